@@ -1,0 +1,1 @@
+"""guidegen: bench records of PC power supplies in, a ranked and readable buying guide out."""

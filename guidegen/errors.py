@@ -1,0 +1,83 @@
+"""The family of errors, and the fault that an editor reads.
+
+GuidegenError
+├── ContentError        the content has faults; carries all of them
+├── ThemeError          a sheet of the theme can't be rendered
+├── PublicationError    the finished edition can't be put in place
+└── RequestError        a command was asked for something that isn't there
+"""
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+
+from guidegen.origins import Origin
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, order=True)
+class Fault:
+    """One thing in the content that has to be put right, said to the person who wrote it."""
+
+    origin: Origin
+    """File and field."""
+    line: int = 0
+    """Line counted from 1; 0 where the fault belongs to the file as a whole."""
+    column: int = 0
+    """Column counted from 1; 0 where the fault belongs to the line as a whole."""
+    came: str = ""
+    """What stands there now."""
+    expected: str = ""
+    """What should stand there."""
+    nearest: str = ""
+    """The right name nearest to the one that came, or empty."""
+    text: str = ""
+    """The line as it stands in the file."""
+    rule: str = "shape"
+    """Which rule speaks."""
+
+    @property
+    def message(self) -> str:
+        """The fault in one sentence.
+
+        >>> Fault(origin=Origin("guide.yaml", ("titel",)), line=2, came="titel",
+        ...       expected="a known field", nearest="title").message
+        'guide.yaml:2, titel: came titel, expected a known field; did you mean title?'
+        """
+        place = f"{self.origin.file}:{self.line}" if self.line else self.origin.file
+        field = f", {self.origin.field}" if self.origin.field else ""
+        came = f"came {self.came}, " if self.came else ""
+        hint = f"; did you mean {self.nearest}?" if self.nearest else ""
+        return f"{place}{field}: {came}expected {self.expected}{hint}"
+
+
+class GuidegenError(Exception):
+    """Anything that guidegen answers with a sentence instead of a traceback."""
+
+
+class ContentError(GuidegenError):
+    """The content has faults; nothing was published."""
+
+    def __init__(self, faults: tuple[Fault, ...]) -> None:
+        self.faults = tuple(sorted(faults, key=lambda f: (f.origin.file, f.line, f.column, f.origin.field)))
+        super().__init__("\n".join(fault.message for fault in self.faults))
+
+
+class ThemeError(GuidegenError):
+    """A sheet of the theme asks for something that isn't there, or is not well formed."""
+
+
+class PublicationError(GuidegenError):
+    """The edition is not fit to be put in place, or the place can't be written."""
+
+
+class RequestError(GuidegenError):
+    """A command was asked for a bracket, unit or file that does not exist."""
+
+
+def nearest_name(name: str, known: tuple[str, ...]) -> str:
+    """The known name nearest to ``name``, or an empty text.
+
+    >>> nearest_name("efficency", ("efficiency", "ripple"))
+    'efficiency'
+    """
+    found = get_close_matches(name, known, n=1, cutoff=0.6)
+    return found[0] if found else ""

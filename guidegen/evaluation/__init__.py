@@ -1,0 +1,1 @@
+"""Numbers in, results out: measures, verdicts, scores, rankings, sizing. Pure; touches no file and no clock."""

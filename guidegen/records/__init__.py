@@ -1,0 +1,78 @@
+"""What people wrote down: frozen, typed records. This room computes nothing and touches no file."""
+
+from guidegen.records.guide import (
+    Bracket,
+    Edition,
+    GuideRecord,
+    Instrument,
+    Person,
+    ProfileUse,
+    Publisher,
+    ReaderProfile,
+    Reading,
+    Region,
+)
+from guidegen.records.library import Library, Manuscript
+from guidegen.records.limit import Limit
+from guidegen.records.parts import Build, PartClass, PartsRecord
+from guidegen.records.policy import (
+    Anchor,
+    ChoiceRule,
+    Criterion,
+    Gate,
+    LocalAnchors,
+    NoiseRules,
+    Override,
+    Part,
+    PolicyRecord,
+    PriceRules,
+    ProtectionBand,
+    SizingRules,
+    Tier,
+)
+from guidegen.records.prices import PriceList, PriceRow
+from guidegen.records.session import (
+    Accepted,
+    CrossLoad,
+    Excursion,
+    HoldUp,
+    Inrush,
+    LineStep,
+    LoadPoint,
+    Mains,
+    MaximumPower,
+    NoisePoint,
+    NoiseSweep,
+    ProtectionTest,
+    Provenance,
+    Sample,
+    Session,
+    SessionRecord,
+    Standby,
+    Timing,
+    Transient,
+)
+from guidegen.records.unit import (
+    BulkCapacitors,
+    Cable,
+    Claims,
+    Construction,
+    Fan,
+    OutputCapacitors,
+    RailRating,
+    Size,
+    Unit,
+    UnitRecord,
+    Withdrawn,
+)
+
+__all__ = [
+    "Accepted", "Anchor", "Bracket", "Build", "BulkCapacitors", "Cable", "ChoiceRule", "Claims", "Construction",
+    "Criterion", "CrossLoad", "Edition", "Excursion", "Fan", "Gate", "GuideRecord", "HoldUp", "Inrush",
+    "Instrument", "Library", "Limit", "LineStep", "LoadPoint", "LocalAnchors", "Mains", "Manuscript",
+    "MaximumPower", "NoisePoint", "NoiseRules", "NoiseSweep", "OutputCapacitors", "Override", "Part", "PartClass",
+    "PartsRecord", "Person", "PolicyRecord", "PriceList", "PriceRow", "PriceRules", "ProfileUse", "ProtectionBand",
+    "ProtectionTest", "Provenance", "Publisher", "RailRating", "ReaderProfile", "Reading", "Region", "Sample",
+    "Session", "SessionRecord", "Size", "SizingRules", "Standby", "Tier", "Timing", "Transient", "Unit",
+    "UnitRecord", "Withdrawn",
+]

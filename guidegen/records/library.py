@@ -1,0 +1,55 @@
+"""Everything that people wrote down, read and shaped."""
+
+from guidegen.records.guide import GuideRecord
+from guidegen.records.kinds import Name, Text, record
+from guidegen.records.parts import PartsRecord
+from guidegen.records.policy import PolicyRecord
+from guidegen.records.prices import PriceList
+from guidegen.records.session import Session
+from guidegen.records.unit import Unit
+
+
+@record
+class Manuscript:
+    """A page of prose, as written."""
+
+    id: Name
+    """Name of the file without its ending; part of the address."""
+    file: str
+    """File below the content folder."""
+    title: Text
+    """Heading."""
+    description: Text
+    """One sentence for search engines and lists."""
+    body: str
+    """Markdown, numbers as ``{{ name }}``."""
+    body_line: int
+    """Line of the file on which the body begins, from 1."""
+
+
+@record
+class Library:
+    """The whole content; units by identifier, sessions by unit and date, prices by region."""
+
+    guide: GuideRecord
+    """``guide.yaml``."""
+    policy: PolicyRecord
+    """``policy.yaml``."""
+    parts: PartsRecord
+    """``parts.yaml``."""
+    units: tuple[Unit, ...]
+    """Units, by identifier."""
+    sessions: tuple[Session, ...]
+    """Sessions, by unit, date and file."""
+    prices: tuple[PriceList, ...]
+    """Price lists, by region."""
+    manuscripts: tuple[Manuscript, ...]
+    """Pages of prose, by identifier."""
+
+    def sessions_of(self, unit: str) -> tuple[Session, ...]:
+        """The sessions of one unit, oldest first."""
+        return tuple(session for session in self.sessions if session.unit == unit)
+
+    def unit(self, identifier: str) -> Unit | None:
+        """The unit of this identifier, or nothing."""
+        return next((unit for unit in self.units if unit.id == identifier), None)
