@@ -1,0 +1,349 @@
+"""What each kind of page says: complete descriptions that a theme turns into HTML and nothing else."""
+
+from dataclasses import dataclass, field
+
+from guidegen.presentation.pieces import (
+    Chart,
+    Choice,
+    Fact,
+    Link,
+    NoChoice,
+    ScorePart,
+    Section,
+    Strip,
+    Table,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sheet:
+    """What every page has."""
+
+    kind: str
+    """Name of the theme's sheet, such as ``bracket``."""
+    address: str
+    """Address from the root of the site: empty for the first page, else with a closing ``/``; or ``404.html``."""
+    title: str
+    """Title of the window, at most 60 characters."""
+    heading: str
+    """Heading on the page."""
+    description: str
+    """What the page offers, at most 160 characters."""
+    breadcrumbs: tuple[Link, ...] = ()
+    """Way from the first page."""
+    linked_data: str = ""
+    """JSON-LD, or empty."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Site:
+    """What all pages share."""
+
+    title: str
+    """Title of the guide."""
+    tagline: str
+    """What it offers."""
+    language: str
+    """Language of the interface."""
+    public_address: str
+    """Where the site stands, with a closing ``/``."""
+    navigation: tuple[Link, ...]
+    """Main navigation."""
+    footer: tuple[Link, ...]
+    """Links at the foot."""
+    edition: str
+    """Edition in words."""
+    date: str
+    """Day of the edition, year-month-day."""
+    notice: str
+    """Standing notice, such as that all is invented; or empty."""
+    integrity: tuple[str, ...]
+    """Sentences on funding, conflicts and paid links."""
+    safety: str
+    """Standing caution."""
+    contact: str
+    """Mail address for errors."""
+    words: dict[str, str] = field(default_factory=dict)
+    """Texts of the interface by name."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BracketSummary:
+    """A bracket on the first page."""
+
+    link: Link
+    """The bracket's page; its text is the bracket's title."""
+    serves: str
+    """Whom it is for, HTML."""
+    tested: str
+    """How many were tested and how many are advised, in words."""
+    choices: tuple[Choice, ...]
+    """Choices."""
+    missing: tuple[NoChoice, ...]
+    """Choices that nothing meets."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """A step of how to choose."""
+
+    title: str
+    """What to do."""
+    html: str
+    """How, HTML."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HomeSheet(Sheet):
+    """The first page."""
+
+    lead: str
+    """Opening words, HTML."""
+    facts: tuple[Fact, ...]
+    """Head of the sheet: edition, tested, mains, samples, prices."""
+    steps: tuple[Step, ...]
+    """How to choose, six short steps."""
+    brackets: tuple[BracketSummary, ...]
+    """Brackets, rising."""
+    disclosure: tuple[str, ...]
+    """Who pays and what a paid link is."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RankedRow:
+    """A unit in a bracket's table."""
+
+    place: str
+    """Place or range of places, such as ``1–2``; empty where it has none."""
+    order: str
+    """Number to sort by."""
+    unit: Link
+    """The unit."""
+    note: str
+    """Why it stands there, where that needs saying; or empty."""
+    warning: bool
+    """Whether the note tells of a failed gate."""
+    tier: str
+    """Plain word for its score."""
+    strip: Strip
+    """Load strip."""
+    cells: tuple["RankedCell", ...]
+    """Numbers, as the table's columns."""
+    score: str
+    """Score, or ``no place``."""
+    score_order: str
+    """Number to sort by."""
+    parts: tuple[ScorePart, ...]
+    """Parts of the score."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RankedCell:
+    """A number in a bracket's table."""
+
+    text: str
+    """What is printed."""
+    order: str
+    """Number to sort by; empty sorts last."""
+    warning: bool = False
+    """Whether it lies beyond its limit."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BracketSheet(Sheet):
+    """A wattage bracket."""
+
+    serves: str
+    """Whom it is for, and who needs less; HTML."""
+    facts: tuple[Fact, ...]
+    """Head of the sheet."""
+    choices: tuple[Choice, ...]
+    """Choices, first choice first."""
+    missing: tuple[NoChoice, ...]
+    """Choices that nothing meets."""
+    disclosure: str
+    """Paid links and samples, beside the choices."""
+    legend: Strip
+    """How to read a strip: a labelled example."""
+    legend_words: str
+    """How to read a strip, in words."""
+    columns: tuple[str, ...]
+    """Headings of the numbers in ``RankedRow.cells``."""
+    rows: tuple[RankedRow, ...]
+    """Everything tested, ranked; those without a place last."""
+    level_note: str
+    """What a range of places means here, or empty."""
+    charts: tuple[Chart, ...]
+    """Charts of the bracket."""
+    neighbours: tuple[Link, ...]
+    """The brackets below and above."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VerdictRow:
+    """A judged number on a unit's page."""
+
+    title: str
+    """What was judged."""
+    found: str
+    """What the bench found, with uncertainty."""
+    limit: str
+    """The limit."""
+    document: str
+    """Document and clause, and how sure it is."""
+    outcome: str
+    """Verdict in words."""
+    warning: bool
+    """Whether it is a fail."""
+    evidence: Link | None
+    """Where the number comes from."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evidence:
+    """Where a number comes from."""
+
+    id: str
+    """Anchor."""
+    title: str
+    """The number's name."""
+    text: str
+    """The number."""
+    method: str
+    """Method, instruments and session, in a sentence."""
+    fields: tuple[str, ...]
+    """Fields of the record, file and path."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PriceLine:
+    """Prices of a unit in one region."""
+
+    region: str
+    """Region."""
+    now: str
+    """Latest price with date, or that there is none."""
+    lowest: str
+    """Lowest in twelve months, with date; or empty."""
+    stock: str
+    """Stock in words."""
+    offers: tuple[Link, ...]
+    """Offers; the words say which are paid links."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitSheet(Sheet):
+    """A unit: the test report."""
+
+    verdict: str
+    """Verdict in a sentence."""
+    warning: bool
+    """Whether it is not advised."""
+    reasons: tuple[str, ...]
+    """Sentences from its facts, that say what stands out."""
+    facts: tuple[Fact, ...]
+    """Head of the report."""
+    pros: tuple[str, ...]
+    """What speaks for it."""
+    cons: tuple[str, ...]
+    """What speaks against it."""
+    suits: tuple[str, ...]
+    """For whom."""
+    skips: tuple[str, ...]
+    """For whom not."""
+    note: str
+    """The editor's note, HTML; or empty."""
+    score: str
+    """Score, or why it has none."""
+    parts: tuple[ScorePart, ...]
+    """Parts of the score."""
+    strip: Strip
+    """Load strip, large."""
+    legend_words: str
+    """How to read the strip."""
+    label: Table
+    """Label against bench."""
+    badge: str
+    """The badge's verdict in a sentence."""
+    badge_table: Table | None
+    """The badge load by load."""
+    charts: tuple[Chart, ...]
+    """Charts."""
+    verdicts: tuple[VerdictRow, ...]
+    """Judged numbers."""
+    protections: Table
+    """Protections."""
+    measures: tuple[Table, ...]
+    """Everything measured, a table a measure."""
+    construction: tuple[Fact, ...]
+    """What is inside."""
+    cables: Table
+    """Cables."""
+    samples: Table
+    """Samples and sessions."""
+    prices: tuple[PriceLine, ...]
+    """Prices by region."""
+    predecessor: Table | None
+    """The predecessor beside it."""
+    predecessor_words: str
+    """What changed, in a sentence; or empty."""
+    evidence: tuple[Evidence, ...]
+    """Where the numbers come from."""
+    cautions: tuple[str, ...]
+    """Cautions."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProseSheet(Sheet):
+    """A page of prose with tables and charts set into it: how we test, how many watts, what the words mean."""
+
+    lead: str
+    """Opening words, HTML."""
+    sections: tuple[Section, ...]
+    """Sections."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListSheet(Sheet):
+    """All units from A to Z."""
+
+    lead: str
+    """Opening words, HTML."""
+    table: Table
+    """The list."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LostSheet(Sheet):
+    """The page for an address that does not exist."""
+
+    lead: str
+    """What to do now, HTML."""
+    links: tuple[Link, ...]
+    """Where to go."""
+
+
+AnySheet = HomeSheet | BracketSheet | UnitSheet | ProseSheet | ListSheet | LostSheet
+"""Any page."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DataFile:
+    """A file for machines."""
+
+    address: str
+    """Address from the root of the site."""
+    text: str
+    """Content."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Publication:
+    """Everything that makes an edition, before it is rendered."""
+
+    site: Site
+    """What all pages share."""
+    sheets: tuple[AnySheet, ...]
+    """Pages."""
+    files: tuple[DataFile, ...]
+    """Files for machines."""
