@@ -15,6 +15,7 @@ from guidegen.records.kinds import (
     Positive,
     Share,
     Text,
+    YesNo,
     record,
 )
 from guidegen.records.limit import Limit
@@ -138,6 +139,8 @@ class ChoiceRule:
     """The finding, for the rules that need one."""
     least_score: Percent = 0.0
     """Units below this score are not considered."""
+    must_be_available: YesNo = True
+    """Whether a unit without a fresh price, or hard to find, is left out."""
     reason: Text
     """The rule in a sentence for the reader."""
 

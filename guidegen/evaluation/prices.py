@@ -1,0 +1,105 @@
+"""What a unit costs, how old that price is, and whether it can be had."""
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Literal
+
+from guidegen.evaluation.findings import Finding
+from guidegen.origins import Origin
+from guidegen.quantities import Quantity
+from guidegen.records import PriceList, PriceRow, PriceRules, Region, Unit
+
+YEAR = timedelta(days=365)
+STOCK_WINDOW = timedelta(weeks=12)
+
+Availability = Literal["in_stock", "few_left", "out_of_stock", "hard_to_find", "no_price"]
+"""Stock of the newest rows; ``hard_to_find`` by the policy's rule; ``no_price`` where no shop was ever seen."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """The newest row of one shop."""
+
+    row: PriceRow
+    """The row."""
+    origin: Origin
+    """Where it stands."""
+    stale: bool
+    """Whether it is older than the policy allows."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PriceView:
+    """A unit's prices in one region, on the day of the edition."""
+
+    region: Region
+    """The region."""
+    best: Offer | None
+    """The cheapest fresh offer in stock; failing that the cheapest fresh one; nothing where all are stale."""
+    offers: tuple[Offer, ...]
+    """Newest row of each shop, cheapest first."""
+    last_seen: date | None
+    """Day of the newest row with a price."""
+    lowest: PriceRow | None
+    """Lowest price of the twelve months before the edition."""
+    availability: Availability
+    """Whether it can be had."""
+    history: tuple[PriceRow, ...]
+    """All rows with a price, by date."""
+
+    @property
+    def available(self) -> bool:
+        """Whether there is a fresh price and the unit is not hard to find."""
+        return self.best is not None and self.availability in ("in_stock", "few_left")
+
+
+def view_prices(unit: Unit, region: Region, prices: PriceList | None, *, rules: PriceRules, today: date) -> PriceView:
+    """The unit's prices in a region as of ``today``, the day of the edition."""
+    rows = [(i, row) for i, row in enumerate(prices.rows if prices else ()) if row.unit == unit.id and row.date <= today]
+    rows.sort(key=lambda pair: (pair[1].date, pair[0]))
+    priced = [(i, row) for i, row in rows if row.price is not None]
+    newest = {row.shop: (i, row) for i, row in priced}
+    offers = tuple(
+        Offer(
+            row=row,
+            origin=Origin(prices.file if prices else "", (i,)),
+            stale=(today - row.date).days > rules.stale_after_days,
+        )
+        for i, row in sorted(newest.values(), key=lambda pair: (pair[1].price or 0.0, pair[1].shop))
+    )
+    fresh = [offer for offer in offers if not offer.stale]
+    best = next((o for o in fresh if o.row.stock != "out_of_stock"), fresh[0] if fresh else None)
+    last_year = [row for _, row in priced if today - row.date <= YEAR]
+    return PriceView(
+        region=region,
+        best=best,
+        offers=offers,
+        last_seen=priced[-1][1].date if priced else None,
+        lowest=min(last_year, key=lambda row: (row.price or 0.0, row.date), default=None),
+        availability=_availability([row for _, row in rows], best, rules=rules, today=today),
+        history=tuple(row for _, row in priced),
+    )
+
+
+def _availability(rows: list[PriceRow], best: Offer | None, *, rules: PriceRules, today: date) -> Availability:
+    if not rows:
+        return "no_price"
+    recent = [row for row in rows if today - row.date <= STOCK_WINDOW]
+    in_stock = sum(row.stock != "out_of_stock" for row in recent)
+    if not recent or 100 * in_stock < rules.hard_to_find_below_pct * len(recent):
+        return "hard_to_find"
+    return best.row.stock if best else "out_of_stock"
+
+
+def price_finding(unit: Unit, view: PriceView) -> Finding | None:
+    """Price per watt of rated power in the region's currency, or nothing without a fresh price."""
+    if view.best is None or view.best.row.price is None:
+        return None
+    return Finding(
+        key="price.per_watt",
+        title="Price per watt",
+        quantity=Quantity(view.best.row.price / unit.record.rated_power_w, f"{view.region.currency_mark}/W"),
+        decimals=3,
+        better="lower",
+        origins=(view.best.origin, Origin(unit.file, ("rated_power_w",))),
+    )

@@ -1,0 +1,180 @@
+"""The additive score of one unit: exact sums, parts kept, nothing renormalised."""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from guidegen.evaluation.findings import Finding
+from guidegen.evaluation.value_functions import worth_of
+from guidegen.records import Anchor, Criterion, Part, PolicyRecord
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartScore:
+    """One finding's contribution."""
+
+    finding: str
+    """Key of the finding."""
+    title: str
+    """Its name; the key where it was not measured."""
+    weight: float
+    """Weight in the whole score; all parts of all criteria sum to 1."""
+    found: Finding | None
+    """The number, or nothing where it was not measured."""
+    low: float
+    """Worth, or 0 where it was not measured."""
+    high: float
+    """Worth, or 1 where it was not measured."""
+    beyond: bool
+    """Whether the value lies beyond an outer anchor."""
+    own: float
+    """Standard uncertainty of ``weight × worth`` from this unit's own scatter."""
+    shared: float
+    """The same from errors that all units share, signed by the direction of the value function."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CriterionScore:
+    """One criterion's contribution."""
+
+    id: str
+    """Short name."""
+    title: str
+    """Name."""
+    kind: Literal["technical", "price"]
+    """Whether it belongs to the technical score."""
+    weight: float
+    """Weight in the whole score."""
+    parts: tuple[PartScore, ...]
+    """What it is made of."""
+
+    @property
+    def low(self) -> float:
+        """Worth from 0 to 1 with everything unknown at its worst."""
+        return math.fsum(part.weight * part.low for part in self.parts) / self.weight
+
+    @property
+    def high(self) -> float:
+        """Worth from 0 to 1 with everything unknown at its best."""
+        return math.fsum(part.weight * part.high for part in self.parts) / self.weight
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Score:
+    """The score of one unit, 0 to 100, with its parts."""
+
+    criteria: tuple[CriterionScore, ...]
+    """Contributions, in the order of the policy."""
+
+    @property
+    def low(self) -> float:
+        """Score with everything unknown at its worst; the number that ranks."""
+        return 100.0 * math.fsum(part.weight * part.low for part in self.parts)
+
+    @property
+    def high(self) -> float:
+        """Score with everything unknown at its best."""
+        return 100.0 * math.fsum(part.weight * part.high for part in self.parts)
+
+    @property
+    def complete(self) -> bool:
+        """Whether everything that counts was measured."""
+        return all(part.found is not None for part in self.parts)
+
+    @property
+    def technical(self) -> float:
+        """Score without price, over the technical criteria alone, unknowns at their worst."""
+        technical = [criterion for criterion in self.criteria if criterion.kind == "technical"]
+        weight = math.fsum(criterion.weight for criterion in technical)
+        return 100.0 * math.fsum(part.weight * part.low for c in technical for part in c.parts) / weight
+
+    @property
+    def parts(self) -> tuple[PartScore, ...]:
+        """All parts of all criteria."""
+        return tuple(part for criterion in self.criteria for part in criterion.parts)
+
+    @property
+    def weakest(self) -> CriterionScore:
+        """The criterion of least worth: what an additive score can hide."""
+        return min(self.criteria, key=lambda criterion: criterion.low)
+
+    @property
+    def geometric(self) -> float:
+        """Weighted geometric mean of the criteria, 0 to 100: how the unit stands if weaknesses can't be made up for
+        (OECD and JRC, Handbook on Constructing Composite Indicators, 2008, step 6; from memory).
+        """
+        if any(criterion.low <= 0 for criterion in self.criteria):
+            return 0.0
+        return 100.0 * math.exp(math.fsum(c.weight * math.log(c.low) for c in self.criteria))
+
+    @property
+    def uncertainty(self) -> float:
+        """Standard uncertainty of the score in points from the measurements alone, to first order."""
+        return 100.0 * math.hypot(*(x for part in self.parts for x in (part.own, part.shared)))
+
+    def criterion(self, identifier: str) -> CriterionScore | None:
+        """The criterion of this short name, or nothing."""
+        return next((criterion for criterion in self.criteria if criterion.id == identifier), None)
+
+
+def score_unit(findings: Mapping[str, Finding], policy: PolicyRecord, *, region: str, bracket: str) -> Score:
+    """The score of a unit from its findings: ``V = Σ w·v`` with swing weights (Edwards and Barron 1994).
+
+    Weights are normalised once, at full precision. A finding that is missing counts from worth 0 to worth 1.
+    """
+    points = math.fsum(criterion.points for criterion in policy.criteria)
+    return Score(
+        criteria=tuple(
+            _score_criterion(criterion, findings, weight=criterion.points / points, place=(region, bracket))
+            for criterion in policy.criteria
+        )
+    )
+
+
+def _score_criterion(
+    criterion: Criterion, findings: Mapping[str, Finding], *, weight: float, place: tuple[str, str]
+) -> CriterionScore:
+    points = math.fsum(part.points for part in criterion.parts)
+    return CriterionScore(
+        id=criterion.id,
+        title=criterion.title,
+        kind=criterion.kind,
+        weight=weight,
+        parts=tuple(
+            _score_part(part, findings.get(part.finding), weight=weight * part.points / points, place=place)
+            for part in criterion.parts
+        ),
+    )
+
+
+def _score_part(part: Part, found: Finding | None, *, weight: float, place: tuple[str, str]) -> PartScore:
+    anchors = anchors_at(part, *place)
+    if found is None or not anchors:
+        return PartScore(
+            finding=part.finding, title=part.finding, weight=weight, found=None,
+            low=0.0, high=1.0, beyond=False, own=0.0, shared=0.0,
+        )
+    worth = worth_of(found.quantity.value, anchors)
+    return PartScore(
+        finding=part.finding, title=found.title, weight=weight, found=found,
+        low=worth.worth, high=worth.worth, beyond=worth.beyond,
+        own=weight * abs(worth.slope) * found.quantity.own, shared=weight * worth.slope * found.quantity.shared,
+    )
+
+
+def anchors_at(part: Part, region: str, bracket: str) -> tuple[Anchor, ...]:
+    """The anchors that hold for a part in a region and bracket; empty where the policy states none."""
+    if part.anchors is not None:
+        return part.anchors
+    return next((a.anchors for a in part.local_anchors if (a.region, a.bracket) == (region, bracket)), ())
+
+
+def difference_uncertainty(first: Score, second: Score) -> float:
+    """Standard uncertainty of the difference of two scores, in points.
+
+    What two units share (the same meter reads high for both) falls out of their difference as far as it moves both
+    scores alike; own parts add in quadrature (JCGM 100:2008, 5.2, with full correlation of the shared parts).
+    """
+    pairs = zip(first.parts, second.parts, strict=True)
+    return 100.0 * math.hypot(*(x for a, b in pairs for x in (a.own, b.own, a.shared - b.shared)))
