@@ -1,0 +1,75 @@
+"""The whole guide, evaluated: every unit's results, every bracket's ranking in every region, every choice."""
+
+from dataclasses import dataclass
+
+from guidegen.evaluation.choices import Chosen, choose
+from guidegen.evaluation.findings import UnitResult
+from guidegen.evaluation.prices import view_prices
+from guidegen.evaluation.rankings import Candidate, Ranking, candidate, rank
+from guidegen.evaluation.results import evaluate
+from guidegen.records import Bracket, Library, Region
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BracketAssessment:
+    """A bracket in one region."""
+
+    ranking: Ranking
+    """Places."""
+    choices: tuple[Chosen, ...]
+    """Choices, in the order of the policy."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assessment:
+    """The whole guide, evaluated."""
+
+    library: Library
+    """What was evaluated."""
+    results: tuple[UnitResult, ...]
+    """Results of the units that are still part of the guide, by identifier."""
+    brackets: tuple[BracketAssessment, ...]
+    """Every bracket in every region: by region as in the guide, then by bracket."""
+
+    @property
+    def home(self) -> tuple[BracketAssessment, ...]:
+        """The brackets in the home region."""
+        return self.in_region(self.library.guide.home_region)
+
+    def in_region(self, region: str) -> tuple[BracketAssessment, ...]:
+        """The brackets in a region."""
+        return tuple(one for one in self.brackets if one.ranking.region.id == region)
+
+    def result(self, unit: str) -> UnitResult | None:
+        """The results of a unit, or nothing."""
+        return next((result for result in self.results if result.unit.id == unit), None)
+
+
+def assess(library: Library) -> Assessment:
+    """The guide evaluated from its records; pure, and the same whatever else ran before."""
+    results = tuple(
+        evaluate(unit, library.sessions_of(unit.id), library.guide, library.policy)
+        for unit in library.units
+        if unit.record.withdrawn is None and library.sessions_of(unit.id)
+    )
+    brackets = tuple(
+        _assess_bracket(library, results, bracket=bracket, region=region)
+        for region in library.guide.regions
+        for bracket in library.guide.brackets
+    )
+    return Assessment(library=library, results=results, brackets=brackets)
+
+
+def _assess_bracket(
+    library: Library, results: tuple[UnitResult, ...], *, bracket: Bracket, region: Region
+) -> BracketAssessment:
+    inside = (r for r in results if bracket.from_w <= r.unit.record.rated_power_w < bracket.below_w)
+    candidates = tuple(_candidate(library, result, bracket=bracket, region=region) for result in inside)
+    ranking = rank(candidates, library.policy, bracket=bracket, region=region)
+    return BracketAssessment(ranking=ranking, choices=choose(ranking, library.policy))
+
+
+def _candidate(library: Library, result: UnitResult, *, bracket: Bracket, region: Region) -> Candidate:
+    prices = next((p for p in library.prices if p.region == region.id), None)
+    view = view_prices(result.unit, region, prices, rules=library.policy.prices, today=library.guide.edition.date)
+    return candidate(result, view, library.policy, bracket=bracket)

@@ -1,0 +1,1 @@
+"""Results turned into descriptions of pages: text, tables, drawings. Touches no file and knows no template."""

@@ -1,0 +1,47 @@
+"""Where things stand on the site: every address is made here, from the root, and never changes its form."""
+
+from guidegen.records import Bracket, Manuscript, Unit
+
+HOME = ""
+UNITS = "units/"
+WORDS = "words/"
+LOST = "404.html"
+
+
+def bracket_address(bracket: Bracket) -> str:
+    """Address of a bracket's page."""
+    return f"watts/{bracket.id}/"
+
+
+def unit_address(unit: Unit, anchor: str = "") -> str:
+    """Address of a unit's page, or of a place on it."""
+    return f"unit/{unit.id}/{'#' + anchor if anchor else ''}"
+
+
+def page_address(page: Manuscript | str) -> str:
+    """Address of a page of prose."""
+    return f"{page if isinstance(page, str) else page.id}/"
+
+
+def anchor(key: str) -> str:
+    """An anchor made from a key.
+
+    >>> anchor("ripple.12v.worst")
+    'ripple-12v-worst'
+    """
+    return key.replace(".", "-").replace("_", "-")
+
+
+def relative(page: str, target: str) -> str:
+    """The way from a page to another place, so that it works under any folder and from a file system.
+
+    >>> relative("unit/harrow-one/", "watts/650/#value")
+    '../../watts/650/index.html#value'
+    >>> relative("", "unit/harrow-one/")
+    'unit/harrow-one/index.html'
+    """
+    if target.startswith(("https://", "mailto:", "#")):
+        return target
+    path, _, fragment = target.partition("#")
+    file = path + "index.html" if path == "" or path.endswith("/") else path
+    return "../" * page.count("/") + file + (f"#{fragment}" if fragment else "")

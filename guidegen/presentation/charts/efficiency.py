@@ -1,0 +1,119 @@
+"""Efficiency over load, against what the level on the box demands."""
+
+from guidegen.presentation.charts.descriptions import EfficiencyCourse, Reading, Span
+from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, frame_of
+from guidegen.presentation.charts.labels import Wanted, line_boxes, place_labels, point_boxes
+from guidegen.presentation.charts.marks import area, clip, dots, drawing, element, element_id, line, segments, text
+from guidegen.presentation.formatting import counted, listed, number, order, with_unit
+from guidegen.presentation.pieces import Cell, Chart, Column, Table
+
+LOAD_AXIS = AxisDescription(low=0, high=110, ticks=tuple((float(v), str(v)) for v in range(0, 101, 20)),
+                            title="Load, % of the rating")
+FRAME = FrameDescription(
+    x=LOAD_AXIS, height=210, top=26,
+    y=AxisDescription(low=70, high=98, ticks=tuple((float(v), str(v)) for v in range(70, 96, 5)),
+                      title="Efficiency, %"))
+"""The same for every unit."""
+_FLOOR_HALF = 3.2
+
+
+def band(frame: Frame, spans: tuple[Span, ...]) -> str:
+    """The bracket's range as a light area; nothing where there is none."""
+    if len(spans) < 2:
+        return ""
+    there = frame.places(tuple((s.load_pct, s.high) for s in spans))
+    back = frame.places(tuple((s.load_pct, s.low) for s in reversed(spans)))
+    return area(there + back, style="c-band", opacity="0.1")
+
+
+def whiskers(frame: Frame, readings: tuple[Reading, ...]) -> str:
+    """The expanded uncertainty of each point as an upright line."""
+    return segments(tuple(((frame.x.at(r.load_pct), frame.y.at(r.value - r.doubt)),
+                           (frame.x.at(r.load_pct), frame.y.at(r.value + r.doubt)))
+                          for r in readings if r.doubt > 0), style="c-mark")
+
+
+def course_of(readings: tuple[Reading, ...], between: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
+    """The interpolated course, or the points themselves."""
+    return between or tuple((r.load_pct, r.value) for r in readings)
+
+
+def named_values(frame: Frame, wanted: tuple[tuple[Reading, str], ...],
+                 course: tuple[tuple[float, float], ...]) -> tuple[str, ...]:
+    """The printed values of the readings that are worth a label, off the line and off each other."""
+    obstacles = line_boxes(frame.places(course))
+    labels = tuple(Wanted((frame.x.at(r.load_pct), frame.y.at(r.value)), words) for r, words in wanted)
+    return tuple(text(p.baseline, p.words) for p in place_labels(labels, within=frame.box, obstacles=obstacles))
+
+
+def _floors(frame: Frame, course: EfficiencyCourse) -> str:
+    """What the level demands as short bars, named once."""
+    ends = tuple(frame.places(((load - _FLOOR_HALF, floor), (load + _FLOOR_HALF, floor)))
+                 for load, floor in course.floors)
+    bars = segments(tuple((a, b) for a, b in ends), style="c-limit", width="2")
+    if not ends or not course.level:
+        return bars
+    curve = frame.places(course_of(course.readings, course.between))
+    taken = line_boxes(curve) + point_boxes(curve, 3) + tuple(b for pair in ends for b in line_boxes(pair))
+    spots = [Wanted(((a[0] + b[0]) / 2, a[1]), f"{course.level} demands") for a, b in reversed(ends)]
+    placed = next((found for spot in spots if (found := place_labels((spot,), within=frame.box, obstacles=taken))), ())
+    return bars + "".join(text(p.baseline, p.words, style="c-limit-text") for p in placed)
+
+
+def _words(course: EfficiencyCourse) -> tuple[str, str]:
+    """Title and description."""
+    if not course.readings:
+        return f"The efficiency of {course.name} was not measured", "An empty frame."
+    best = max(course.readings, key=lambda r: r.value)
+    first, last = course.readings[0], course.readings[-1]
+    title = (f"{with_unit(best.value, '%', 1)} efficient at {with_unit(best.load_pct, '%', 0)} load, "
+             f"{with_unit(last.value, '%', 1)} at {with_unit(last.load_pct, '%', 0)}")
+    told = (f"Efficiency of {course.name} at {counted(len(course.readings), 'load')}: from {with_unit(first.value, '%', 1)} "
+            f"at {with_unit(first.load_pct, '%', 0)} load to {with_unit(best.value, '%', 1)} at "
+            f"{with_unit(best.load_pct, '%', 0)} and {with_unit(last.value, '%', 1)} at {with_unit(last.load_pct, '%', 0)}.")
+    if course.floors:
+        demands = listed(tuple(f"{with_unit(v, '%', 1)} at {with_unit(at, '%', 0)}" for at, v in course.floors))
+        told += f" {course.level or 'The level'} demands {demands}."
+    return title, told
+
+
+def _table(course: EfficiencyCourse) -> Table:
+    floors = dict(course.floors)
+    rows = tuple((
+        Cell(text=number(r.load_pct, 0), order=order(r.load_pct, 1)),
+        Cell(text=number(r.value, 1), order=order(r.value, 1)),
+        Cell(text=number(r.doubt, 1) if r.doubt else "", order=order(r.doubt, 1) if r.doubt else ""),
+        Cell(text=number(floors[r.load_pct], 1) if r.load_pct in floors else "",
+             order=order(floors[r.load_pct], 1) if r.load_pct in floors else "")) for r in course.readings)
+    columns = (Column(key="load", title="Load, %", numeric=True), Column(key="value", title="Efficiency, %", numeric=True),
+               Column(key="doubt", title="± (k = 2), %", numeric=True),
+               Column(key="floor", title=f"{course.level or 'Level'} demands, %", numeric=True))
+    return Table(id=f"{course.id}-data", caption=f"Efficiency of {course.name} over load", columns=columns, rows=rows)
+
+
+def _note(course: EfficiencyCourse) -> str:
+    """How to read it, and what lies off the scale."""
+    low = tuple(r for r in course.readings if r.value < FRAME.y.low)
+    off = listed(tuple(f"{with_unit(r.value, '%', 1)} at {with_unit(r.load_pct, '%', 0)} load" for r in low))
+    parts = ["Higher is better.",
+             "Upright lines: uncertainty, k = 2." if any(r.doubt for r in course.readings) else "",
+             "Shaded: the range of the bracket." if len(course.bracket) > 1 else "",
+             f"Below the scale: {off}." if low else ""]
+    return " ".join(part for part in parts if part)
+
+
+def efficiency_chart(course: EfficiencyCourse) -> Chart:
+    """Efficiency over load: points, course, uncertainty, what the claimed level demands, the bracket's range."""
+    frame = frame_of(FRAME)
+    clip_id = element_id(course.id, "clip")
+    drawn = course_of(course.readings, course.between)
+    ink = element("g", {"clip-path": f"url(#{clip_id})"}, band(frame, course.bracket), whiskers(frame, course.readings),
+                  line(frame.places(drawn), style="c-line-1", width="1.6") if drawn else "",
+                  dots(frame.places(tuple((r.load_pct, r.value) for r in course.readings))))
+    worth = sorted({max(course.readings, key=lambda r: r.value), course.readings[-1]},
+                   key=lambda r: r.load_pct) if course.readings else []
+    values = named_values(frame, tuple((r, number(r.value, 1)) for r in worth), drawn)
+    words = _words(course)
+    body = "".join((clip(clip_id, frame.box), frame.svg, _floors(frame, course), ink, *values))
+    return Chart(id=course.id, title=words[0], description=words[1], table=_table(course), note=_note(course),
+                 svg=drawing(course.id, frame.size, words=words, body=body))

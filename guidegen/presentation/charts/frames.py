@@ -1,0 +1,159 @@
+"""Frames of charts: axes, ticks, their labels and lines of fixed place, drawn by matplotlib once per kind.
+
+A frame has a fixed scale, so that every unit's chart of the kind can be laid over any other. What is measured is
+drawn on it afterwards, by the linear map that is read from the same axes. 72 dots per inch make a unit of the
+view box a point of the figure.
+"""
+
+import functools
+import io
+from dataclasses import dataclass
+
+import matplotlib as mpl
+from matplotlib.axes import Axes
+from matplotlib.axis import Axis as DrawnAxis
+from matplotlib.figure import Figure
+
+from guidegen.presentation.charts.cleaning import cleaned
+from guidegen.presentation.charts.coordinates import Box, Scale
+from guidegen.presentation.charts.marks import TEXT_SIZE, WIDTH
+
+STYLE = {
+    "svg.fonttype": "none", "svg.hashsalt": "guidegen", "font.family": "DejaVu Sans", "font.size": TEXT_SIZE,
+    "axes.linewidth": 1, "axes.spines.left": False, "axes.spines.right": False, "axes.spines.top": False,
+    "xtick.major.size": 4, "ytick.major.size": 0, "xtick.major.pad": 3, "ytick.major.pad": 5,
+    "xtick.major.width": 1, "figure.dpi": 72, "savefig.dpi": 72, "path.simplify": False,
+}
+"""Settings of matplotlib, over its own defaults, so that no settings of the machine reach a drawing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AxisDescription:
+    """One axis."""
+
+    low: float
+    """Value at its beginning."""
+    high: float
+    """Value at its end."""
+    ticks: tuple[tuple[float, str], ...]
+    """Values and how they are printed."""
+    title: str = ""
+    """What it measures, with the unit."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """A horizontal line of fixed place."""
+
+    value: float
+    """Where, on the y axis."""
+    words: str = ""
+    """What stands above its right end."""
+    style: str = "c-grid"
+    """Class of the line."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrameDescription:
+    """A frame: its size and margins in units, its axes, its rules."""
+
+    x: AxisDescription
+    """Axis to the right."""
+    y: AxisDescription
+    """Axis upwards."""
+    width: float = WIDTH
+    """Width of the drawing."""
+    height: float = 200
+    """Height of the drawing."""
+    left: float = 26
+    """Left margin."""
+    right: float = 8
+    """Right margin."""
+    top: float = 24
+    """Upper margin."""
+    bottom: float = 34
+    """Lower margin."""
+    rules: tuple[Rule, ...] = ()
+    """Lines of fixed place."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """A frame as drawn, ready to take ink."""
+
+    svg: str
+    """Lines and letters, without an id."""
+    size: tuple[float, float]
+    """Width and height of the drawing."""
+    box: Box
+    """Area inside the axes."""
+    x: Scale
+    """From values to units to the right."""
+    y: Scale
+    """From values to units downwards."""
+
+    def places(self, course: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
+        """Where pairs of values stand on the drawing."""
+        return tuple((self.x.at(x), self.y.at(y)) for x, y in course)
+
+
+def _label(drawn: DrawnAxis, axis: AxisDescription) -> None:
+    """Set fixed ticks and give their lines and letters the classes they keep."""
+    drawn.set_ticks([value for value, _ in axis.ticks], labels=[words for _, words in axis.ticks])
+    for tick in drawn.get_major_ticks():
+        tick.tick1line.set_gid("c-axis")
+        tick.label1.set_gid("c-text")
+
+
+def _add_rules(axes: Axes, rules: tuple[Rule, ...], right: float) -> None:
+    for rule in rules:
+        axes.axhline(rule.value, linewidth=1, gid=rule.style)
+        if rule.words:
+            axes.annotate(rule.words, (right, rule.value), (0, 3), textcoords="offset points", ha="right", gid="c-quiet")
+
+
+def drawn_axes(frame: FrameDescription) -> tuple[Figure, Axes]:
+    """The figure and axes of a frame, to draw on; call it inside ``mpl.rc_context`` with ``STYLE``."""
+    figure = Figure(figsize=(frame.width / 72, frame.height / 72))
+    axes = figure.add_axes((
+        frame.left / frame.width, frame.bottom / frame.height,
+        (frame.width - frame.left - frame.right) / frame.width,
+        (frame.height - frame.top - frame.bottom) / frame.height))
+    axes.set_xlim(frame.x.low, frame.x.high)
+    axes.set_ylim(frame.y.low, frame.y.high)
+    _label(axes.xaxis, frame.x)
+    _label(axes.yaxis, frame.y)
+    axes.spines["bottom"].set_gid("c-axis")
+    _add_rules(axes, frame.rules, frame.x.high)
+    if frame.x.title:
+        figure.text(1 - frame.right / frame.width, 5 / frame.height, frame.x.title, ha="right", gid="c-quiet")
+    if frame.y.title:
+        figure.text(0, 1 - TEXT_SIZE / frame.height, frame.y.title, gid="c-quiet")
+    return figure, axes
+
+
+def saved(figure: Figure) -> str:
+    """The figure as matplotlib writes it, without date and version."""
+    written = io.StringIO()
+    figure.savefig(written, format="svg", metadata={"Date": None, "Creator": None})
+    return written.getvalue()
+
+
+def _scales(axes: Axes, height: float) -> tuple[Scale, Scale]:
+    """The linear maps of the axes, read from two points of ``transData``."""
+    (x0, y0), (x1, y1) = axes.transData.transform([(0.0, 0.0), (1.0, 1.0)])
+    return Scale(float(x1 - x0), float(x0)), Scale(-float(y1 - y0), height - float(y0))
+
+
+@functools.cache
+def frame_of(description: FrameDescription) -> Frame:
+    """The frame as drawn, kept for as long as the process lives."""
+    with mpl.rc_context():
+        mpl.rcdefaults()
+        mpl.rcParams.update(STYLE)
+        figure, axes = drawn_axes(description)
+        x, y = _scales(axes, description.height)
+        svg = cleaned(saved(figure))
+    box = Box(description.left, description.top,
+              description.width - description.right, description.height - description.bottom)
+    return Frame(svg=svg, size=(description.width, description.height), box=box, x=x, y=y)

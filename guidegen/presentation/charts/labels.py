@@ -1,0 +1,100 @@
+"""Names set beside their points so that no two lie over each other."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from guidegen.presentation.charts.coordinates import Box, Point
+from guidegen.presentation.charts.marks import TEXT_SIZE, text_width
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A label to be placed."""
+
+    point: Point
+    """What it names."""
+    words: str
+    """What it says."""
+    short: str = ""
+    """What it says where the words find no room; empty leaves it out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A label with its place."""
+
+    point: Point
+    """What it names."""
+    words: str
+    """What it says."""
+    baseline: Point
+    """Where its letters begin."""
+    box: Box
+    """What it covers."""
+
+
+_ASCENT = 0.78 * TEXT_SIZE
+_DESCENT = 0.24 * TEXT_SIZE
+_REACH = (5.0, 9.0, 14.0)
+
+
+def letters_box(baseline: Point, words: str) -> Box:
+    """What a line of text covers."""
+    x, y = baseline
+    return Box(x, y - _ASCENT, x + text_width(words), y + _DESCENT)
+
+
+def _baselines(point: Point, width: float) -> Iterator[Point]:
+    """Places round a point: right, left, above, below, then the slanting ones, near before far."""
+    x, y = point
+    middle = y + 0.27 * TEXT_SIZE
+    for reach in _REACH:
+        over, under = y - reach, y + reach + _ASCENT
+        for left in (x + reach, x - reach - width):
+            yield left, middle
+        for down in (over, under):
+            yield x - width / 2, down
+        for down in (over, under):
+            yield x + reach / 2, down
+            yield x - reach / 2 - width, down
+
+
+def _first_free(wanted: Wanted, words: str, taken: list[Box], within: Box) -> Placed | None:
+    for baseline in _baselines(wanted.point, text_width(words)):
+        box = letters_box(baseline, words)
+        if within.holds(box) and not any(box.meets(other) for other in taken):
+            return Placed(wanted.point, words, baseline, box)
+    return None
+
+
+def place_labels(wanted: tuple[Wanted, ...], *, within: Box, obstacles: tuple[Box, ...] = ()) -> tuple[Placed, ...]:
+    """The labels that find room, in the order wanted: the first to come has first choice.
+
+    A label whose words find no room is set with its short words, and left out where these find none either.
+    """
+    taken = list(obstacles)
+    placed: list[Placed] = []
+    for one in wanted:
+        found = _first_free(one, one.words, taken, within)
+        if found is None and one.short:
+            found = _first_free(one, one.short, taken, within)
+        if found is not None:
+            placed.append(found)
+            taken.append(found.box)
+    return tuple(placed)
+
+
+def point_boxes(points: tuple[Point, ...], radius: float) -> tuple[Box, ...]:
+    """What round marks cover."""
+    return tuple(Box(x - radius, y - radius, x + radius, y + radius) for x, y in points)
+
+
+def line_boxes(points: tuple[Point, ...], step: float = 4) -> tuple[Box, ...]:
+    """What a line covers, as small boxes along it."""
+    boxes: list[Box] = []
+    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+        count = max(1, int(max(abs(x1 - x0), abs(y1 - y0)) / step))
+        boxes += [Box(x - 1, y - 1, x + 1, y + 1)
+                  for i in range(count + 1)
+                  for x, y in [(x0 + (x1 - x0) * i / count, y0 + (y1 - y0) * i / count)]]
+    return tuple(boxes)

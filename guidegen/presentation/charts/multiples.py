@@ -1,0 +1,89 @@
+"""A bracket's units in small panels that share one frame, so that courses can be compared by eye."""
+
+from guidegen.presentation.charts.descriptions import Panel, PanelSet
+from guidegen.presentation.charts.efficiency import band
+from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
+from guidegen.presentation.charts.marks import WIDTH, clip, drawing, element, element_id, line, text, text_width
+from guidegen.presentation.formatting import number, order, with_unit
+from guidegen.presentation.pieces import Cell, Chart, Column, Table
+
+_COLUMNS = 2
+_PITCH = (174.0, 84.0)
+_LOADS = AxisDescription(low=0, high=110, ticks=((0.0, "0"), (50.0, "50"), (100.0, "100")))
+_AXES = {
+    "efficiency": AxisDescription(low=70, high=98, ticks=((70.0, "70"), (80.0, "80"), (90.0, "90"))),
+    "noise": AxisDescription(low=15, high=50, ticks=((20.0, "20"), (30.0, "30"), (40.0, "40")))}
+_UNITS = {"efficiency": ("Efficiency", "%"), "noise": ("Noise", "dB(A)")}
+
+
+def frame_description(panels: PanelSet) -> FrameDescription:
+    """The frame that all panels share."""
+    axis = _AXES[panels.measure]
+    return FrameDescription(x=_LOADS, y=axis, width=WIDTH - _PITCH[0], height=_PITCH[1] - 4, top=18, bottom=18, left=22,
+                            right=2, rules=tuple(Rule(value=value) for value, _ in axis.ticks if value > axis.low))
+
+
+def fitted(words: str, width: float) -> str:
+    """The words, shortened with an ellipsis where they are wider than ``width``.
+
+    >>> fitted("Halmer Quill 850", 60)
+    'Halmer Q…'
+    """
+    if text_width(words) <= width:
+        return words
+    kept = words
+    while kept and text_width(kept + "…") > width:
+        kept = kept[:-1]
+    return f"{kept.rstrip()}…"
+
+
+def _panel(panel: Panel, frame: Frame, *, set_id: str, index: int) -> str:
+    """One unit: name, shared frame, course."""
+    across, down = index % _COLUMNS * _PITCH[0], index // _COLUMNS * _PITCH[1]
+    course = tuple((r.load_pct, r.value) for r in panel.readings)
+    ink = (element("g", {"clip-path": f"url(#{element_id(set_id, 'clip')})"},
+                   line(frame.places(course), style="c-warn" if panel.warning else "c-line-1", width="1.6"))
+           if course else text((frame.box.left + 6, frame.box.bottom - 6), "not measured", style="c-quiet"))
+    return element("g", {"transform": f"translate({across:.0f} {down:.0f})"},
+                   element("use", {"href": f"#{element_id(set_id, 'frame')}"}),
+                   text((0, 11), fitted(panel.name, frame.size[0]), style="c-warn-text" if panel.warning else "c-text"), ink)
+
+
+def _table(panels: PanelSet) -> Table:
+    title, unit = _UNITS[panels.measure]
+    rows = tuple((Cell(text=panel.name), Cell(text=number(r.load_pct, 0), order=order(r.load_pct, 1)),
+                  Cell(text=number(r.value, 1), order=order(r.value, 1)))
+                 for panel in panels.panels for r in panel.readings)
+    columns = (Column(key="unit", title="Unit"), Column(key="load", title="Load, %", numeric=True),
+               Column(key="value", title=f"{title}, {unit}", numeric=True))
+    return Table(id=f"{panels.id}-data", caption=f"{title} over load, {panels.bracket}", columns=columns, rows=rows)
+
+
+def _words(panels: PanelSet) -> tuple[str, str]:
+    """Title and description: who is best at its own worst load, or loudest at the most."""
+    title, unit = _UNITS[panels.measure]
+    best = max if panels.measure == "efficiency" else min
+    peaks = [(max(r.value for r in panel.readings), panel.name) for panel in panels.panels if panel.readings]
+    if not peaks:
+        return f"{title} was not measured in {panels.bracket}", "Empty panels."
+    top = best(peaks, key=lambda peak: peak[0])
+    told = "; ".join(f"{name} {with_unit(value, unit, 1)}" for value, name in peaks)
+    said = "reaches the highest efficiency" if panels.measure == "efficiency" else "is the quietest at its loudest"
+    return f"{top[1]} {said}: {with_unit(top[0], unit, 1)}", f"{title} over load in {panels.bracket}. Highest values: {told}."
+
+
+def multiples_chart(panels: PanelSet) -> Chart:
+    """Small panels, two beside each other, in the order of the places."""
+    frame = frame_of(frame_description(panels))
+    title, unit = _UNITS[panels.measure]
+    shared = element("defs", {}, element("g", {"id": element_id(panels.id, "frame")},
+                                         band(frame, panels.span), frame.svg))
+    body = "".join(_panel(panel, frame, set_id=panels.id, index=i) for i, panel in enumerate(panels.panels))
+    words = _words(panels)
+    better = "higher" if panels.measure == "efficiency" else "lower"
+    height = -(-len(panels.panels) // _COLUMNS) * _PITCH[1]
+    return Chart(id=panels.id, title=words[0], description=words[1], table=_table(panels),
+                 note=f"{title}, {unit}, over load, % of the rating; {better} is better."
+                      + (" Shaded: the range of the bracket." if len(panels.span) > 1 else ""),
+                 svg=drawing(panels.id, (WIDTH, max(height, 1)), words=words,
+                             body=clip(element_id(panels.id, "clip"), frame.box) + shared + body))

@@ -1,0 +1,115 @@
+"""A unit's price over time: a stepped line, broken where it could not be bought."""
+
+from collections.abc import Iterator
+from datetime import date
+
+from guidegen.presentation.charts.coordinates import Point
+from guidegen.presentation.charts.descriptions import PriceCourse, PriceDay
+from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
+from guidegen.presentation.charts.labels import Wanted, line_boxes, place_labels
+from guidegen.presentation.charts.marks import dots, drawing, line, text
+from guidegen.presentation.charts.price_score import price_ticks
+from guidegen.presentation.formatting import MONTHS, NO_BREAK, day, number, order
+from guidegen.presentation.pieces import Cell, Chart, Column, Table
+
+_MOST_TICKS = 5
+
+
+def month_ticks(begin: date, end: date) -> tuple[tuple[float, str], ...]:
+    """First days of months between two days, few enough to be read; the year stands at its January and at the first.
+
+    >>> [words for _, words in month_ticks(date(2026, 1, 1), date(2026, 12, 31))]
+    ['Jan 2026', 'Apr', 'Jul', 'Oct']
+    """
+    months = [date(y, m, 1) for y in range(begin.year, end.year + 1) for m in range(1, 13)
+              if begin <= date(y, m, 1) <= end]
+    step = next((s for s in (1, 2, 3, 6) if len(months) <= s * _MOST_TICKS), 12)
+    kept = [month for month in months if (month.month - 1) % step == 0]
+    return tuple((float(month.toordinal()), MONTHS[month.month - 1][:3]
+                  + (f" {month.year}" if i == 0 or month.month == 1 else "")) for i, month in enumerate(kept))
+
+
+def frame_description(course: PriceCourse) -> FrameDescription:
+    """The frame: prices from 0, so that a step is as large as it looks."""
+    ticks = price_ticks(course.price_max)
+    return FrameDescription(
+        x=AxisDescription(low=float(course.begin.toordinal()), high=float(course.end.toordinal()),
+                          ticks=month_ticks(course.begin, course.end)),
+        y=AxisDescription(low=0, high=course.price_max, ticks=ticks, title=f"Price, {course.currency}"),
+        height=170, top=26, bottom=22, left=32, right=22, rules=tuple(Rule(value=v) for v, _ in ticks[1:]))
+
+
+def _runs(course: PriceCourse) -> Iterator[tuple[bool, tuple[Point, ...]]]:
+    """Stretches of the stepped line, each with whether the unit could be bought; a price holds until the next day told."""
+    known = [d for d in course.days if course.begin <= d.day <= course.end]
+    ends = [*(d.day for d in known[1:]), course.end]
+    current: list[Point] = []
+    state: bool | None = None
+    for found, until in zip(known, ends, strict=True):
+        buyable = found.in_stock if found.price is not None else None
+        if buyable is not state and current:
+            yield bool(state), tuple(current)
+            current = []
+        state = buyable
+        if found.price is not None:
+            current += [(float(found.day.toordinal()), found.price), (float(until.toordinal()), found.price)]
+    if current:
+        yield bool(state), tuple(current)
+
+
+def _priced(course: PriceCourse) -> tuple[PriceDay, ...]:
+    return tuple(d for d in course.days if d.price is not None)
+
+
+def _money(course: PriceCourse, amount: float) -> str:
+    return f"{course.currency}{NO_BREAK}{number(amount, 0 if amount >= 20 else 2)}"
+
+
+def _labels(course: PriceCourse, frame: Frame, runs: tuple[tuple[bool, tuple[Point, ...]], ...]) -> str:
+    """The last price and the lowest, off the line."""
+    bought = [point for buyable, run in runs if buyable for point in run]
+    if not bought:
+        return ""
+    worth = dict.fromkeys((bought[-1], min(bought, key=lambda p: p[1])))
+    taken = tuple(box for _, run in runs for box in line_boxes(frame.places(run)))
+    spots = tuple(Wanted(frame.places((point,))[0], number(point[1], 0 if point[1] >= 20 else 2)) for point in worth)
+    return dots(frame.places(tuple(worth)), radius=2.2) + "".join(
+        text(p.baseline, p.words) for p in place_labels(spots, within=frame.box, obstacles=taken))
+
+
+def _words(course: PriceCourse) -> tuple[str, str]:
+    """Title and description."""
+    priced = _priced(course)
+    if not priced:
+        return f"No price of {course.name} is known", "An empty frame."
+    bought = tuple(d for d in priced if d.in_stock) or priced
+    lowest = min(bought, key=lambda d: (d.price or 0.0, d.day))
+    last = priced[-1]
+    now = f"{_money(course, last.price or 0.0)} on {day(last.day)}{'' if last.in_stock else ', out of stock'}"
+    least = f"lowest {_money(course, lowest.price or 0.0)} on {day(lowest.day)}"
+    gone = sum(not d.in_stock or d.price is None for d in course.days)
+    return (f"{now}; {least}",
+            f"Price of {course.name} from {day(course.begin)} to {day(course.end)}: {now}; {least}."
+            + (f" Not to be bought on {gone} of {len(course.days)} days looked at." if gone else ""))
+
+
+def _table(course: PriceCourse) -> Table:
+    rows = tuple((Cell(text=day(d.day), order=d.day.isoformat()),
+                  Cell(text="" if d.price is None else _money(course, d.price),
+                       order="" if d.price is None else order(d.price, 2)),
+                  Cell(text="in stock" if d.in_stock and d.price is not None else "not in stock")) for d in course.days)
+    columns = (Column(key="day", title="Day"), Column(key="price", title="Price", numeric=True),
+               Column(key="stock", title="Stock"))
+    return Table(id=f"{course.id}-data", caption=f"Prices of {course.name}", columns=columns, rows=rows)
+
+
+def price_history_chart(course: PriceCourse) -> Chart:
+    """The price over time."""
+    frame = frame_of(frame_description(course))
+    runs = tuple(_runs(course))
+    ink = "".join(line(frame.places(run), style="c-line-1" if buyable else "c-line-3",
+                       width="1.6" if buyable else "1", dashes="" if buyable else "2 3") for buyable, run in runs)
+    words = _words(course)
+    return Chart(id=course.id, title=words[0], description=words[1], table=_table(course),
+                 note="The line is broken where no price was found, dotted where the unit was out of stock.",
+                 svg=drawing(course.id, frame.size, words=words, body=frame.svg + ink + _labels(course, frame, runs)))

@@ -1,0 +1,115 @@
+"""Price against technical score for a bracket, and the units that nothing beats on both."""
+
+from guidegen.presentation.charts.coordinates import Point
+from guidegen.presentation.charts.descriptions import PricedUnit, PriceField
+from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
+from guidegen.presentation.charts.labels import Placed, Wanted, line_boxes, place_labels, point_boxes
+from guidegen.presentation.charts.marks import dots, drawing, line, segments, text
+from guidegen.presentation.formatting import listed, number, order
+from guidegen.presentation.pieces import Cell, Chart, Column, Table
+
+
+def price_ticks(highest: float, count: int = 4) -> tuple[tuple[float, str], ...]:
+    """Round prices from 0 to the end of the axis.
+
+    >>> price_ticks(200)
+    ((0.0, '0'), (50.0, '50'), (100.0, '100'), (150.0, '150'), (200.0, '200'))
+    """
+    step = highest / count
+    decimals = 0 if step == int(step) else 2
+    return tuple((i * step, number(i * step, decimals)) for i in range(count + 1))
+
+
+def frame_description(field: PriceField) -> FrameDescription:
+    """The frame: scores from 0 to 100 in every bracket, prices from 0 to the bracket's end."""
+    return FrameDescription(
+        x=AxisDescription(low=0, high=field.price_max, ticks=price_ticks(field.price_max), title=f"Price, {field.currency}"),
+        y=AxisDescription(low=0, high=100, ticks=tuple((float(v), str(v)) for v in range(0, 101, 20)), title="Technical score"),
+        height=300, top=26, right=14, rules=tuple(Rule(value=float(v)) for v in range(20, 101, 20)))
+
+
+def front(units: tuple[PricedUnit, ...]) -> tuple[PricedUnit, ...]:
+    """Units for which no advised unit is at least as good for less, or better for the same price; cheapest first."""
+    found: list[PricedUnit] = []
+    for unit in sorted((u for u in units if u.advised), key=lambda u: (u.price, -u.score, u.name)):
+        if not found or unit.score > found[-1].score or (unit.score, unit.price) == (found[-1].score, found[-1].price):
+            found.append(unit)
+    return tuple(found)
+
+
+def _steps(places: tuple[Point, ...], end: float) -> tuple[Point, ...]:
+    """The front as steps: the best score that money has bought so far."""
+    steps: list[Point] = []
+    for x, y in places:
+        if steps:
+            steps.append((x, steps[-1][1]))
+        steps.append((x, y))
+    return (*steps, (end, steps[-1][1])) if steps else ()
+
+
+def _place(frame: Frame, unit: PricedUnit) -> Point:
+    return frame.x.at(unit.price), frame.y.at(unit.score)
+
+
+def labels(field: PriceField, frame: Frame) -> tuple[Placed, ...]:
+    """Names beside their points, the front first; where a name finds no room, the unit's number in the table."""
+    best = front(field.units)
+    steps = _steps(tuple(_place(frame, unit) for unit in best), frame.box.right)
+    taken = point_boxes(tuple(_place(frame, unit) for unit in field.units), 3.5) + line_boxes(steps)
+    ordered = (*best, *(unit for unit in field.units if unit not in best))
+    numbers = {unit: i for i, unit in enumerate(field.units, start=1)}
+    return place_labels(tuple(Wanted(_place(frame, unit), unit.name, str(numbers[unit])) for unit in ordered),
+                        within=frame.box, obstacles=taken)
+
+
+def _crosses(places: tuple[Point, ...]) -> str:
+    """Slanting crosses for units that the guide does not advise."""
+    pairs = tuple(pair for x, y in places
+                  for pair in (((x - 3, y - 3), (x + 3, y + 3)), ((x - 3, y + 3), (x + 3, y - 3))))
+    return segments(pairs, style="c-warn", width="1.4")
+
+
+def _table(field: PriceField) -> Table:
+    best = front(field.units)
+    rows = tuple((Cell(text=f"{i} {unit.name}"), Cell(text=unit.price_text, order=order(unit.price, 2)),
+                  Cell(text=number(unit.score, 1), order=order(unit.score, 3)),
+                  Cell(text=("on the line" if unit in best else "") if unit.advised else "not advised",
+                       warning=not unit.advised))
+                 for i, unit in enumerate(field.units, start=1))
+    columns = (Column(key="unit", title="Unit"), Column(key="price", title="Price", numeric=True),
+               Column(key="score", title="Technical score", numeric=True), Column(key="line", title="Remark"))
+    return Table(id=f"{field.id}-data", caption=f"Price and technical score, {field.bracket}", columns=columns, rows=rows)
+
+
+def _words(field: PriceField) -> tuple[str, str]:
+    """Title and description."""
+    best = front(field.units)
+    if not best:
+        return f"No unit in {field.bracket} can be advised at a known price", f"{len(field.units)} units are drawn."
+    names = listed(tuple(unit.name for unit in best))
+    verb = "is" if len(best) == 1 else "are"
+    told = "; ".join(f"{unit.name} {unit.price_text}, {number(unit.score, 1)}" for unit in best)
+    return (f"For their price nothing here beats {names}" if len(best) > 1 else f"{names} is both cheapest and best here",
+            f"{len(field.units)} units of {field.bracket} by price and technical score. On the line {verb}: {told}.")
+
+
+def price_score_chart(field: PriceField) -> Chart:
+    """Price against technical score; the stepped line joins the units that nothing beats on both."""
+    frame = frame_of(frame_description(field))
+    best = front(field.units)
+    steps = _steps(tuple(_place(frame, unit) for unit in best), frame.box.right)
+    others = tuple(_place(frame, unit) for unit in field.units if unit.advised and unit not in best)
+    placed = labels(field, frame)
+    body = "".join((
+        frame.svg, line(steps, style="c-line-2", width="1.4") if steps else "", dots(others, radius=2.5),
+        dots(tuple(_place(frame, unit) for unit in best), style="c-mark-2", radius=3),
+        _crosses(tuple(_place(frame, unit) for unit in field.units if not unit.advised)),
+        *(text(p.baseline, p.words) for p in placed)))
+    words = _words(field)
+    names = {unit.name for unit in field.units}
+    parts = ("Better lies above and to the left. The line joins the units that nothing beats on both.",
+             "Crosses: not advised." if any(not unit.advised for unit in field.units) else "",
+             "Numbers stand for rows of the table." if any(p.words not in names for p in placed) else "")
+    return Chart(id=field.id, title=words[0], description=words[1], table=_table(field),
+                 note=" ".join(part for part in parts if part),
+                 svg=drawing(field.id, frame.size, words=words, body=body))

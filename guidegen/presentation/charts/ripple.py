@@ -1,0 +1,105 @@
+"""Ripple per rail over load, each as a share of its limit, one panel beneath the other at one scale."""
+
+from guidegen.presentation.charts.coordinates import Point, crossings
+from guidegen.presentation.charts.descriptions import RailRipple, Reading, RippleCourse
+from guidegen.presentation.charts.efficiency import LOAD_AXIS
+from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
+from guidegen.presentation.charts.marks import area, clip, dots, drawing, element, element_id, hatch, line, text
+from guidegen.presentation.formatting import listed, number, order, with_unit
+from guidegen.presentation.pieces import Cell, Chart, Column, Table
+
+HIGH = 120.0
+"""End of the share axis, % of the limit."""
+_PITCH = 72.0
+_SHARE_AXIS = AxisDescription(low=0, high=HIGH, ticks=((0.0, "0"), (50.0, "50"), (100.0, "100")))
+_RULES = (Rule(value=50), Rule(value=100, style="c-limit"))
+PANEL = FrameDescription(
+    x=AxisDescription(low=LOAD_AXIS.low, high=LOAD_AXIS.high, ticks=tuple((v, "") for v, _ in LOAD_AXIS.ticks)),
+    y=_SHARE_AXIS, height=_PITCH, top=18, bottom=6, rules=_RULES)
+"""Every panel but the last."""
+LAST_PANEL = FrameDescription(x=LOAD_AXIS, y=_SHARE_AXIS, height=_PITCH + 28, top=18, bottom=34, rules=_RULES)
+"""The last panel, with the load beneath."""
+
+
+def _worst(rail: RailRipple) -> Reading:
+    return max(rail.readings, key=lambda r: r.value)
+
+
+def _shares(rail: RailRipple) -> tuple[Point, ...]:
+    """(load %, % of the limit)."""
+    return tuple((r.load_pct, 100 * r.value / rail.limit_mv) for r in rail.readings)
+
+
+def _summary(rail: RailRipple) -> str:
+    """The worst reading of a rail in a few words."""
+    if not rail.readings:
+        return "not measured"
+    worst = _worst(rail)
+    return (f"{with_unit(worst.value, 'mV', 0)} of {with_unit(rail.limit_mv, 'mV', 0)} "
+            f"at {with_unit(worst.load_pct, '%', 0)} load")
+
+
+def _panel(rail: RailRipple, frame: Frame, *, course_id: str, down: float) -> str:
+    """One rail: its name, its worst value, its course, and what lies beyond the limit."""
+    shares = _shares(rail)
+    beyond = tuple(frame.places(stretch) for stretch in crossings(shares, 100))
+    over = "".join(
+        area((*stretch, (stretch[-1][0], frame.y.at(100)), (stretch[0][0], frame.y.at(100))),
+             style="c-hatch", fill=f"url(#{element_id(course_id, 'hatch')})") for stretch in beyond)
+    ink = element("g", {"clip-path": f"url(#{element_id(course_id, 'clip')})"}, over,
+                  line(frame.places(shares), style="c-line-1", width="1.6"),
+                  "".join(line(stretch, style="c-warn", width="1.8") for stretch in beyond),
+                  dots(frame.places(((_worst(rail).load_pct, 100 * _worst(rail).value / rail.limit_mv),)),
+                       style="c-warn" if beyond else "c-mark", radius=2.4)) if shares else ""
+    head = (text((0, 11), rail.rail)
+            + text((frame.box.right, 11), _summary(rail), style="c-warn-text" if beyond else "c-text", anchor="end"))
+    return element("g", {"transform": f"translate(0 {down:.0f})"}, frame.svg, head, ink)
+
+
+def _words(course: RippleCourse) -> tuple[str, str]:
+    """Title and description."""
+    measured = tuple(rail for rail in course.rails if rail.readings)
+    if not measured:
+        return f"The ripple of {course.name} was not measured", "Empty frames."
+    told = ". ".join(f"{rail.rail}: {_summary(rail)}" for rail in course.rails)
+    beyond = tuple(rail.rail for rail in measured if _worst(rail).value > rail.limit_mv)
+    if beyond:
+        return f"Ripple on {listed(beyond)} goes beyond the limit", f"Ripple of {course.name} by rail. {told}."
+    worst = max(measured, key=lambda rail: _worst(rail).value / rail.limit_mv)
+    share = with_unit(100 * _worst(worst).value / worst.limit_mv, "%", 0)
+    return (f"Ripple stays at or below {share} of the limit on every rail measured; {worst.rail} comes nearest",
+            f"Ripple of {course.name} by rail. {told}.")
+
+
+def _table(course: RippleCourse) -> Table:
+    rows = tuple((Cell(text=rail.rail), Cell(text=number(r.load_pct, 0), order=order(r.load_pct, 1)),
+                  Cell(text=number(r.value, 0), order=order(r.value, 1), warning=r.value > rail.limit_mv),
+                  Cell(text=number(rail.limit_mv, 0), order=order(rail.limit_mv, 0)),
+                  Cell(text=number(100 * r.value / rail.limit_mv, 0), order=order(100 * r.value / rail.limit_mv, 1)))
+                 for rail in course.rails for r in rail.readings)
+    columns = (Column(key="rail", title="Rail"), Column(key="load", title="Load, %", numeric=True),
+               Column(key="value", title="Ripple, mV", numeric=True), Column(key="limit", title="Limit, mV", numeric=True),
+               Column(key="share", title="Share of the limit, %", numeric=True))
+    return Table(id=f"{course.id}-data", caption=f"Ripple of {course.name} by rail and load", columns=columns, rows=rows)
+
+
+def _note(course: RippleCourse) -> str:
+    """How to read it, and what lies off the scale."""
+    off = tuple(rail for rail in course.rails if rail.readings and _worst(rail).value > HIGH / 100 * rail.limit_mv)
+    parts = ["Share of the limit, %; lower is better.",
+             f"Limits: {course.document}." if course.document else "",
+             f"Above the scale: {listed(tuple(rail.rail for rail in off))}." if off else ""]
+    return " ".join(part for part in parts if part)
+
+
+def ripple_chart(course: RippleCourse) -> Chart:
+    """Ripple of every rail against its limit."""
+    last = len(course.rails) - 1
+    frame = frame_of(PANEL)
+    panels = "".join(_panel(rail, frame_of(LAST_PANEL) if i == last else frame, course_id=course.id, down=i * _PITCH)
+                     for i, rail in enumerate(course.rails))
+    words = _words(course)
+    definitions = (clip(element_id(course.id, "clip"), frame.box) + hatch(element_id(course.id, "hatch")))
+    size = (frame.size[0], last * _PITCH + frame_of(LAST_PANEL).size[1])
+    return Chart(id=course.id, title=words[0], description=words[1], table=_table(course), note=_note(course),
+                 svg=drawing(course.id, size, words=words, body=definitions + panels))

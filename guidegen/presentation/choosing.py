@@ -1,0 +1,234 @@
+"""Choices and places in words: why this one, why not the next, who should leave it."""
+
+from guidegen.evaluation import (
+    Candidate,
+    Chosen,
+    CriterionDifference,
+    PriceView,
+    Ranking,
+    Score,
+    Standing,
+    explain,
+)
+from guidegen.presentation.addresses import unit_address
+from guidegen.presentation.formatting import (
+    NO_BREAK,
+    counted,
+    day,
+    finding_text,
+    listed,
+    money,
+    number,
+    order,
+    with_unit,
+)
+from guidegen.presentation.names import STOCKS, lower_first
+from guidegen.presentation.pieces import Choice, Link, NoChoice, ScorePart
+from guidegen.presentation.remarks import Remark, Topic, pick, remarks_on
+
+RULE_TOPICS: dict[str, tuple[Topic, ...]] = {
+    "acoustic_noise": ("noise",), "size": ("size",), "efficiency": ("efficiency",), "ripple": ("ripple",),
+    "price": ("price",),
+}
+"""Topics that a choice's own deciding number already covers."""
+
+
+def place_text(standing: Standing) -> str:
+    """The place as it is printed: a range where units can't be told apart.
+
+    The dash of a range is an en dash, as between any two numbers.
+    """
+    if standing.best is None or standing.worst is None:
+        return ""
+    return f"{standing.best}" if standing.best == standing.worst else f"{standing.best}–{standing.worst}"
+
+
+def score_text(score: Score) -> str:
+    """The score of 100, or the range that the unknowns leave."""
+    if score.complete:
+        return number(score.low, 1)
+    return f"{number(score.low, 1)}–{number(score.high, 1)}"
+
+
+def describe_choice(chosen: Chosen, ranking: Ranking) -> Choice | NoChoice:
+    """A choice for the page, or the sentence that nothing meets it."""
+    if chosen.standing is None:
+        return NoChoice(title=chosen.rule.title, why=_why_nothing(chosen, ranking))
+    one = chosen.standing.candidate
+    remarks = remarks_on(one)
+    return Choice(
+        id=chosen.rule.id,
+        title=chosen.rule.title,
+        unit=Link(text=one.name, address=unit_address(one.result.unit)),
+        why=_why(chosen, remarks),
+        against=_against(chosen),
+        drawback=drawback(remarks),
+        price=price_text(one.prices),
+        shop=shop_link(one.prices),
+        overridden=_overridden(chosen),
+    )
+
+
+def _why_nothing(chosen: Chosen, ranking: Ranking) -> str:
+    failing = sum(standing.candidate.fails for standing in ranking.standings)
+    held = sum(standing.candidate.held_back for standing in ranking.placed)
+    absent = sum(not standing.candidate.prices.available for standing in ranking.placed)
+    reasons = [
+        f"{counted(failing, 'unit')} {'fails' if failing == 1 else 'fail'} a gate" if failing else "",
+        f"{held} {'is' if held == 1 else 'are'} held back by an untested or undecided gate" if held else "",
+        f"{absent} can't be bought now" if absent else "",
+        f"the rest score under {number(chosen.rule.least_score, 0)}" if chosen.rule.least_score else "",
+    ]
+    return f"None of the {counted(len(ranking.standings), 'unit')} tested: {listed(tuple(r for r in reasons if r))}."
+
+
+def _why(chosen: Chosen, remarks: tuple[Remark, ...]) -> str:
+    standing = chosen.standing
+    if standing is None:
+        raise ValueError("a choice without a unit has no reason")
+    lead = _lead(chosen, standing)
+    covered = RULE_TOPICS.get((chosen.rule.finding or "price" if chosen.rule.rule == "best_value" else
+                               chosen.rule.finding or "").split(".")[0], ())
+    strong = pick(remarks, good=True, most=2, besides=covered)
+    if not strong:
+        return f"{lead}."
+    return f"{lead}; {listed(tuple(remark.clause for remark in strong))}."
+
+
+def _lead(chosen: Chosen, standing: Standing) -> str:
+    one = standing.candidate
+    points = f"{score_text(one.score)} of 100"
+    if chosen.rule.rule == "highest_score":
+        return points[:1].upper() + points[1:]
+    if chosen.rule.rule == "best_value":
+        price = one.prices.best.row.price if one.prices.best else None
+        asked = f" for {money(price, one.prices.region)}" if price is not None else ""
+        return f"{number(one.score.technical, 0)} of 100 before price{asked}"
+    found = one.finding(chosen.rule.finding or "")
+    text = finding_text(found) if found else ""
+    name = lower_first(found.title) if found else ""
+    return f"{text} ({name})"
+
+
+def _against(chosen: Chosen) -> str:
+    first, second = chosen.standing, chosen.runner_up
+    if first is None or second is None or chosen.override is not None:
+        return ""
+    other = second.candidate
+    if chosen.rule.rule == "highest_score":
+        if other.id in first.level_with:
+            return f"The measurements can't tell it from the {other.name}; {decides(first.candidate, other)}."
+        return f"The {other.name} is {with_unit(chosen.margin or 0.0, 'points', 1)} behind: {decides(first.candidate, other)}."
+    if chosen.rule.rule == "best_value":
+        if chosen.margin is None:
+            return ""
+        return (
+            f"One more point, as the {other.name} has, costs {money(chosen.margin, other.prices.region, decimals=2)}."
+        )
+    found = other.finding(chosen.rule.finding or "")
+    return f"Next is the {other.name} with {finding_text(found)}." if found else ""
+
+
+def decides(first: Candidate, second: Candidate) -> str:
+    """What decides between two units, the first having the higher score, in a clause."""
+    difference = explain(first.score, second.score)
+    leads, trails = difference.leads, difference.trails
+    if leads is None:
+        return "nothing that counts sets them apart"
+    gain = f"{_criterion_words(leads)} {'decides' if trails is None else 'outweighs'}"
+    if trails is None:
+        return f"{gain} (+{number(leads.points, 1)})"
+    return (
+        f"{gain} {lower_first(trails.first.title)} "
+        f"(+{number(leads.points, 1)} against {number(trails.points, 1)})"
+    )
+
+
+def _criterion_words(difference: CriterionDifference) -> str:
+    part = difference.parts[0]
+    name = lower_first(difference.first.title)
+    if part.first.found is None or part.second.found is None or not part.first.found.quantity.unit:
+        return name
+    return f"{name}, {finding_text(part.first.found)} where the other has {finding_text(part.second.found)},"
+
+
+def drawback(remarks: tuple[Remark, ...]) -> str:
+    """The weightiest thing against a unit, and who should leave it."""
+    against = pick(remarks, good=False, most=2)
+    if not against:
+        return "Drawback: none that the bench found."
+    first = against[0]
+    words = f"Drawback: {first.clause}."
+    skip = next((remark.reader for remark in against if remark.reader), "")
+    return f"{words} Leave it for {skip}." if skip else words
+
+
+def _overridden(chosen: Chosen) -> str:
+    if chosen.override is None:
+        return ""
+    rule = chosen.by_rule.candidate.name if chosen.by_rule else "no unit"
+    return f"The editor's choice: {chosen.override.reason} By the rule it would be {rule}."
+
+
+def price_text(view: PriceView) -> str:
+    """The price with its day, region and stock, or that there is none."""
+    if view.best is None or view.best.row.price is None:
+        if view.last_seen is None:
+            return f"No price seen in {view.region.name}"
+        return f"No fresh price in {view.region.name}; the last is from {day(view.last_seen)}"
+    tax = "" if view.region.tax == "included" else " before tax"
+    stock = "" if view.availability == "in_stock" else f", {STOCKS[view.availability]}"
+    return (
+        f"{money(view.best.row.price, view.region)}{tax}, {view.region.name}, {day(view.best.row.date)}{stock}"
+    )
+
+
+def shop_link(view: PriceView) -> Link | None:
+    """The offer behind the price, with its relation; a paid link says so in its words."""
+    if view.best is None or not view.best.row.link:
+        return None
+    row = view.best.row
+    paid = f" (paid{NO_BREAK}link)" if row.paid_link else ""
+    rel = "sponsored noopener" if row.paid_link else "nofollow noopener"
+    return Link(text=f"{row.shop}{paid}", address=row.link, rel=rel)
+
+
+def score_parts(score: Score) -> tuple[ScorePart, ...]:
+    """The criteria of a score for the small drawing, in the order of the policy."""
+    return tuple(
+        ScorePart(
+            title=criterion.title,
+            worth=number(100 * criterion.low, 0),
+            width=order(100 * criterion.weight, 1),
+            filled=order(100 * criterion.low, 1),
+            text=f"{criterion.title}: {number(100 * criterion.low, 0)} of 100, weight "
+            f"{number(100 * criterion.weight, 0)}{NO_BREAK}%"
+            + ("" if criterion.low == criterion.high else ", not everything tested"),
+        )
+        for criterion in score.criteria
+    )
+
+
+def standing_note(standing: Standing, above: Standing | None) -> tuple[str, bool]:
+    """What must be said under a name in the table, and whether it warns."""
+    one = standing.candidate
+    failed = [gate for gate in one.gates if gate.outcome == "fail"]
+    if failed:
+        causes = tuple(_cause(gate.because[0].title, gate.because[0].finding and finding_text(gate.because[0].finding),
+                              gate.because[0].limit_text, gate.because[0].detail) for gate in failed if gate.because)
+        return f"{listed(causes)}: not advised", True
+    held = [gate for gate in one.gates if gate.holds_back]
+    if held:
+        names = tuple(lower_first(gate.gate.title) for gate in held)
+        return f"held back from choices, {listed(names)}: {'undecided' if held[0].outcome == 'inconclusive' else 'not tested'}", True
+    if not one.prices.available:
+        return STOCKS[one.prices.availability] if one.prices.best else "no fresh price", False
+    if above is not None and above.candidate.id in standing.level_with:
+        return "level with the one above", False
+    return "", False
+
+
+def _cause(title: str, found: str | None, limit: str, detail: str) -> str:
+    if found:
+        return f"{lower_first(title)} {found}, {limit}"
+    return f"{lower_first(title)}: {detail}" if detail else lower_first(title)

@@ -1,0 +1,136 @@
+"""Tables that prose may call for: the policy as it stands, and a score recomputed step by step."""
+
+from guidegen.evaluation import Assessment, Candidate
+from guidegen.presentation.formatting import day, finding_text, listed, number, with_unit
+from guidegen.presentation.pieces import Chart, Table
+from guidegen.presentation.sizing_tables import sizing_inserts
+from guidegen.presentation.tables import plain_table
+from guidegen.records import Part, PolicyRecord
+
+
+def page_inserts(assessment: Assessment) -> dict[str, Table | Chart]:
+    """Tables and charts by the name that prose uses after ``insert.``."""
+    policy = assessment.library.policy
+    tables: dict[str, Table | Chart] = {
+        "weights": _weights(policy),
+        "anchors": _anchors(policy),
+        "gates": _gates(policy),
+        "tiers": _tiers(policy),
+        "choices": _choices(policy),
+        "instruments": _instruments(assessment),
+        "limits": _limits(assessment),
+    }
+    example = _example(assessment)
+    if example is not None:
+        tables["worked_score"] = _worked_score(example)
+    return {**tables, **sizing_inserts(assessment)}
+
+
+def _weights(policy: PolicyRecord) -> Table:
+    total = sum(criterion.points for criterion in policy.criteria)
+    rows = tuple(
+        (c.title, number(c.points, 0), with_unit(100 * c.points / total, "%", 1), c.reason) for c in policy.criteria
+    )
+    return plain_table("weights", "What counts, and how much", ("Criterion", "Points", "Weight", "Why"), rows)
+
+
+def _anchors(policy: PolicyRecord) -> Table:
+    rows = tuple(
+        (criterion.title, part.finding, with_unit(100 * part.points / sum(p.points for p in criterion.parts), "%", 0),
+         _anchor_words(part), part.reason)
+        for criterion in policy.criteria
+        for part in criterion.parts
+    )
+    headings = ("Criterion", "Number", "Share of the criterion", "Worth", "Why these anchors")
+    return plain_table("anchors", "What a number is worth, from 0 to 100", headings, rows,
+                       note="Between anchors worth runs in a straight line; beyond the outer ones it stays.")
+
+
+def _anchor_words(part: Part) -> str:
+    if part.anchors is None:
+        lows = [local.anchors[0].at for local in part.local_anchors]
+        highs = [local.anchors[-1].at for local in part.local_anchors]
+        return (
+            f"100 at {number(min(lows), 3)} to {number(max(lows), 3)}, 0 at {number(min(highs), 3)} to "
+            f"{number(max(highs), 3)}, by region and bracket"
+        )
+    return ", ".join(f"{number(100 * a.worth, 0)} at {number(a.at, 0)}" for a in part.anchors)
+
+
+def _gates(policy: PolicyRecord) -> Table:
+    rows = tuple(
+        (
+            gate.title,
+            listed((*gate.findings, *(p.replace("_", " ") for p in gate.protections))),
+            "held back from choices" if gate.not_tested == "hold_back" else "allowed",
+            gate.reason,
+        )
+        for gate in policy.gates
+    )
+    return plain_table("gates", "What is never traded", ("Gate", "Looks at", "If not tested", "Why"), rows)
+
+
+def _tiers(policy: PolicyRecord) -> Table:
+    rows = tuple((tier.title, f"from {number(tier.from_score, 0)}") for tier in policy.tiers[:-1])
+    last = policy.tiers[-1]
+    return plain_table(
+        "tiers", "Words for scores", ("Word", "Score"),
+        (*rows, (last.title, f"below {number(policy.tiers[-2].from_score, 0)}, or a gate failed")),
+    )
+
+
+def _choices(policy: PolicyRecord) -> Table:
+    rows = tuple((choice.title, choice.reason) for choice in policy.choices)
+    return plain_table("choices", "How the choices are made", ("Choice", "Rule"), rows)
+
+
+def _instruments(assessment: Assessment) -> Table:
+    rows = tuple(
+        (
+            instrument.kind, reading.quantity.rsplit("_", 1)[0].replace("_", " "),
+            with_unit(reading.gain_pct, "%", 2) if reading.gain_pct else "none",
+            f"{reading.resolution:g}" if reading.resolution else "none", day(instrument.calibrated),
+        )
+        for instrument in assessment.library.guide.instruments
+        for reading in instrument.readings
+    )
+    headings = ("Instrument", "Reads", "Gain, standard uncertainty", "Resolution", "Calibrated")
+    return plain_table("instruments", "Instruments", headings, rows)
+
+
+def _limits(assessment: Assessment) -> Table:
+    seen: dict[str, tuple[str, ...]] = {}
+    for result in assessment.results:
+        for verdict in result.verdicts:
+            if verdict.limit_text:
+                seen.setdefault(verdict.key, (verdict.title, verdict.limit_text, verdict.document))
+    return plain_table("limits", "Limits", ("Number", "Limit", "Document"), tuple(seen.values()))
+
+
+def _example(assessment: Assessment) -> Candidate | None:
+    """The first choice of the middle bracket: a unit whose every part is known."""
+    home = assessment.home
+    for one in sorted(home, key=lambda b: abs(home.index(b) - len(home) // 2)):
+        for chosen in one.choices:
+            if chosen.standing is not None and chosen.standing.candidate.score.complete:
+                return chosen.standing.candidate
+    return None
+
+
+def _worked_score(one: Candidate) -> Table:
+    rows = tuple(
+        (
+            f"{criterion.title}: {part.title}", finding_text(part.found) if part.found else "not tested",
+            number(part.low, 3), number(part.weight, 4), number(100 * part.weight * part.low, 2),
+        )
+        for criterion in one.score.criteria
+        for part in criterion.parts
+    )
+    total = ("Score", "", "", "1", number(one.score.low, 2))
+    return plain_table(
+        "worked-score", f"The score of the {one.name}, recomputed",
+        ("Number", "Found", "Worth", "Weight", "Points"), (*rows, total),
+        note="Points = 100 × weight × worth; the score is their sum.",
+    )
+
+

@@ -1,0 +1,162 @@
+"""A wattage bracket: the choices first, then everything that was tested."""
+
+import math
+
+from guidegen.evaluation import BracketAssessment, Standing
+from guidegen.origins import Origin
+from guidegen.presentation.addresses import bracket_address, unit_address
+from guidegen.presentation.bracket_charts import bracket_charts
+from guidegen.presentation.choosing import describe_choice, place_text, score_parts, score_text, standing_note
+from guidegen.presentation.formatting import day, listed, money, number, order, with_unit
+from guidegen.presentation.names import STOCKS
+from guidegen.presentation.pages.context import Context, sample_facts, short_description, short_title
+from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
+from guidegen.presentation.sheets import BracketSheet, RankedCell, RankedRow
+from guidegen.presentation.strips import LEGEND_WORDS, legend_strip, unit_strip
+from guidegen.records import Bracket
+
+CELLS = (
+    ("efficiency.at_50", "Efficiency at half load, %"),
+    ("acoustic_noise.at_50", "Noise at half load, dB(A)"),
+    ("ripple.12v.worst", "Ripple on 12 V, mV"),
+)
+"""Numbers of the table: key of the finding and heading."""
+USUAL_SHARE = 0.60
+"""A usual full load of 60 % of the rating suits a unit (common practice, no source)."""
+
+
+def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
+    """The page of a bracket in the home region."""
+    ranking = one.ranking
+    bracket, address = ranking.bracket, bracket_address(ranking.bracket)
+    described = tuple(describe_choice(chosen, ranking) for chosen in one.choices)
+    units = tuple(standing.candidate.id for standing in ranking.standings)
+    guide = context.assessment.library.guide
+    return BracketSheet(
+        kind="bracket",
+        address=address,
+        title=short_title(f"Power supplies from {bracket.title}", guide.title),
+        heading=bracket.title,
+        description=short_description(_description(one)),
+        breadcrumbs=(Link(text=guide.title, address=""), Link(text=bracket.title, address=address)),
+        serves=_serves(context, bracket, address),
+        facts=(*_facts(context), *sample_facts(context, units), _price_fact(one)),
+        choices=tuple(choice for choice in described if isinstance(choice, Choice)),
+        missing=tuple(choice for choice in described if isinstance(choice, NoChoice)),
+        disclosure=guide.publisher.paid_links,
+        legend=legend_strip(bracket.usual_full_load_w),
+        legend_words=LEGEND_WORDS,
+        columns=(*(title for _, title in CELLS), f"Price, {ranking.region.currency_mark}"),
+        rows=_rows(ranking.standings, bracket),
+        level_note=_level_note(ranking.standings),
+        charts=bracket_charts(one),
+        neighbours=_neighbours(context, bracket),
+    )
+
+
+def _description(one: BracketAssessment) -> str:
+    first = next((c.standing for c in one.choices if c.standing is not None), None)
+    tested = f"{len(one.ranking.standings)} power supplies from {one.ranking.bracket.title} on the bench"
+    return f"{tested}; first choice {first.candidate.name}." if first else f"{tested}; none to recommend at present."
+
+
+def _serves(context: Context, bracket: Bracket, page: str) -> str:
+    brackets = context.assessment.library.guide.brackets
+    place = brackets.index(bracket)
+    text = context.paragraph(bracket.serves, Origin("guide.yaml", ("brackets", place, "serves")), page=page)
+    if place == 0:
+        return text
+    below = brackets[place - 1]
+    typical = math.floor((below.from_w + below.below_w) / 2 / 10) * 10
+    wall = typical * USUAL_SHARE / (context.assessment.library.policy.sizing.assumed_efficiency_pct / 100)
+    less = (
+        f"If a plug meter shows less than {with_unit(math.floor(wall / 10) * 10, 'W', 0)} while you play, "
+        f"[{below.title}](watts:{below.id}) will serve you as well for less."
+    )
+    return f"{text} {context.paragraph(less, Origin('guide.yaml'), page=page)}"
+
+
+def _facts(context: Context) -> tuple[Fact, ...]:
+    guide, policy = context.assessment.library.guide, context.assessment.library.policy
+    return (
+        Fact(label="Edition", text=f"{guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}"),
+        Fact(label="Mains", text=with_unit(policy.reference_mains_v, "V", 0), address="how-we-test/"),
+    )
+
+
+def _price_fact(one: BracketAssessment) -> Fact:
+    days = [s.candidate.prices.best.row.date for s in one.ranking.standings if s.candidate.prices.best]
+    text = f"{one.ranking.region.name}, {day(max(days))}" if days else f"none fresh in {one.ranking.region.name}"
+    return Fact(label="Prices", text=text)
+
+
+def _rows(standings: tuple[Standing, ...], bracket: Bracket) -> tuple[RankedRow, ...]:
+    return tuple(
+        _row(standing, standings[i - 1] if i else None, bracket) for i, standing in enumerate(standings)
+    )
+
+
+def _row(standing: Standing, above: Standing | None, bracket: Bracket) -> RankedRow:
+    one = standing.candidate
+    note, warning = standing_note(standing, above)
+    return RankedRow(
+        place=place_text(standing),
+        order=str(standing.place) if standing.place is not None else "",
+        unit=Link(text=one.name, address=unit_address(one.result.unit)),
+        note=note,
+        warning=warning,
+        tier=standing.tier.title,
+        strip=unit_strip(one.result, mark_w=bracket.usual_full_load_w),
+        cells=_cells(standing),
+        score=score_text(one.score) if standing.place is not None else "no place",
+        score_order=order(one.score.low, 1) if standing.place is not None else "",
+        parts=score_parts(one.score) if standing.place is not None else (),
+    )
+
+
+def _cells(standing: Standing) -> tuple[RankedCell, ...]:
+    one = standing.candidate
+    cells = []
+    for key, _ in CELLS:
+        found = one.finding(key)
+        verdict = one.result.verdict(key)
+        cells.append(
+            RankedCell(
+                text=number(found.quantity.value, found.decimals),
+                order=order(found.quantity.value, found.decimals),
+                warning=verdict is not None and verdict.outcome == "fail",
+            )
+            if found
+            else RankedCell(text="not tested", order="")
+        )
+    best = one.prices.best
+    if best is not None and best.row.price is not None:
+        cells.append(RankedCell(text=money(best.row.price, one.prices.region), order=order(best.row.price, 2)))
+    else:
+        cells.append(RankedCell(text="no fresh price" if one.prices.last_seen else STOCKS["no_price"], order=""))
+    return tuple(cells)
+
+
+def _level_note(standings: tuple[Standing, ...]) -> str:
+    level = [s for s in standings if s.place is not None and s.level_with]
+    if not level:
+        return ""
+    first = level[0]
+    names = {s.candidate.id: s.candidate.name for s in standings}
+    return (
+        "A range of places means that the measurements can't tell those units apart: the "
+        f"{first.candidate.name} is level with the {listed(tuple(names[i] for i in first.level_with))}. "
+        "Level is not handed on: two units may each be level with a third and still be told apart."
+    )
+
+
+def _neighbours(context: Context, bracket: Bracket) -> tuple[Link, ...]:
+    brackets = context.assessment.library.guide.brackets
+    place = brackets.index(bracket)
+    return tuple(
+        Link(text=f"{word}: {brackets[i].title}", address=bracket_address(brackets[i]))
+        for i, word in ((place - 1, "Less"), (place + 1, "More"))
+        if 0 <= i < len(brackets)
+    )
+
+

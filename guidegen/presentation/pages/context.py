@@ -1,0 +1,61 @@
+"""What every page is composed from."""
+
+from dataclasses import dataclass, field
+
+from guidegen.errors import Fault
+from guidegen.evaluation import Assessment
+from guidegen.origins import Origin
+from guidegen.presentation.pieces import Fact, Section
+from guidegen.presentation.prose import Bindings, Written, inline, sections
+from guidegen.records import Manuscript
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Context:
+    """The evaluated guide, what prose may name, and the faults found while composing."""
+
+    assessment: Assessment
+    """The guide."""
+    bindings: Bindings
+    """Values, tables and charts by name."""
+    faults: list[Fault] = field(default_factory=list)
+    """Faults in prose, found so far."""
+
+    def paragraph(self, text: str, origin: Origin, *, page: str) -> str:
+        """A field of a record that holds Markdown, as HTML."""
+        return inline(Written(text=text, origin=origin), self.bindings, page=page, faults=self.faults)
+
+    def manuscript(self, identifier: str) -> Manuscript | None:
+        """A page of prose, or nothing."""
+        return next((m for m in self.assessment.library.manuscripts if m.id == identifier), None)
+
+    def sections(self, manuscript: Manuscript, *, page: str) -> tuple[Section, ...]:
+        """The sections of a page of prose."""
+        written = Written(text=manuscript.body, origin=Origin(manuscript.file), first_line=manuscript.body_line)
+        return sections(written, self.bindings, page=page, faults=self.faults)
+
+
+def short_title(text: str, guide: str) -> str:
+    """A window title of at most 60 characters that ends with the guide's name where there is room."""
+    whole = f"{text} – {guide}"
+    return whole if len(whole) <= 60 else text[:60]
+
+
+def short_description(text: str) -> str:
+    """At most 160 characters, cut at a word."""
+    return text if len(text) <= 160 else text[:159].rsplit(" ", 1)[0] + "…"
+
+
+def sample_facts(context: Context, units: tuple[str, ...]) -> tuple[Fact, ...]:
+    """How many units and samples, how obtained, as the head of a sheet has it."""
+    sessions = [s for s in context.assessment.library.sessions if s.unit in units]
+    samples = {(s.unit, s.record.sample.id): s.record.sample.obtained for s in sessions}
+    words = [
+        f"{sum(o == how for o in samples.values())} {text}"
+        for how, text in (("bought", "bought"), ("loaned", "on loan"), ("given", "given by makers"))
+        if how in samples.values()
+    ]
+    return (
+        Fact(label="Tested", text=f"{len(units)} units, {len(samples)} samples", address="how-we-test/"),
+        Fact(label="Samples", text=", ".join(words), address="how-we-test/#samples"),
+    )

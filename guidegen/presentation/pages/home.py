@@ -1,0 +1,61 @@
+"""The first page: what was tested, the choices per wattage, how to choose."""
+
+from guidegen.evaluation import BracketAssessment
+from guidegen.origins import Origin
+from guidegen.presentation.addresses import HOME, bracket_address
+from guidegen.presentation.choosing import describe_choice
+from guidegen.presentation.formatting import counted, day, listed, with_unit
+from guidegen.presentation.pages.context import Context, sample_facts, short_description, short_title
+from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
+from guidegen.presentation.sheets import BracketSummary, HomeSheet, Step
+
+STEPS_PAGE = "how-to-choose"
+"""Manuscript whose second-level headings are the six steps, and whose opening words open the first page."""
+
+
+def home_sheet(context: Context) -> HomeSheet:
+    """The first page, in the home region."""
+    guide = context.assessment.library.guide
+    manuscript = context.manuscript(STEPS_PAGE)
+    stretches = context.sections(manuscript, page=HOME) if manuscript else ()
+    return HomeSheet(
+        kind="home",
+        address=HOME,
+        title=short_title(guide.title, guide.publisher.name),
+        heading=guide.title,
+        description=short_description(guide.tagline),
+        lead="".join(section.html for section in stretches if not section.title),
+        facts=_facts(context),
+        steps=tuple(Step(title=section.title, html=section.html) for section in stretches if section.title),
+        brackets=tuple(_summary(context, i, one) for i, one in enumerate(context.assessment.home)),
+        disclosure=(guide.publisher.funding, guide.publisher.conflicts, guide.publisher.paid_links),
+    )
+
+
+def _facts(context: Context) -> tuple[Fact, ...]:
+    library = context.assessment.library
+    guide = library.guide
+    units = tuple(result.unit.id for result in context.assessment.results)
+    testers = tuple(dict.fromkeys(session.record.tested_by for session in library.sessions))
+    days = [session.record.date for session in library.sessions]
+    return (
+        Fact(label="Edition", text=f"{guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}"),
+        *sample_facts(context, units),
+        Fact(label="Bench", text=f"{len(library.sessions)} sessions, {day(min(days))} to {day(max(days))}"),
+        Fact(label="Testers", text=listed(testers)),
+        Fact(label="Mains", text=f"compared at {with_unit(library.policy.reference_mains_v, 'V', 0)}"),
+    )
+
+
+def _summary(context: Context, place: int, one: BracketAssessment) -> BracketSummary:
+    bracket = one.ranking.bracket
+    described = tuple(describe_choice(chosen, one.ranking) for chosen in one.choices)
+    failing = sum(standing.candidate.fails for standing in one.ranking.standings)
+    tested = counted(len(one.ranking.standings), "unit") + " tested"
+    return BracketSummary(
+        link=Link(text=bracket.title, address=bracket_address(bracket)),
+        serves=context.paragraph(bracket.serves, Origin("guide.yaml", ("brackets", place, "serves")), page=HOME),
+        tested=f"{tested}, {failing} not advised" if failing else tested,
+        choices=tuple(choice for choice in described if isinstance(choice, Choice)),
+        missing=tuple(choice for choice in described if isinstance(choice, NoChoice)),
+    )

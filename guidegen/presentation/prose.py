@@ -1,0 +1,156 @@
+"""Prose: Markdown with numbers bound to the data, turned into HTML that can hold nothing else.
+
+A name in double braces stands for a published value; an unknown name is a fault, so nothing in the prose goes stale.
+Names are looked up in a flat table and never evaluated.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from markdown_it import MarkdownIt
+from markdown_it.renderer import RendererHTML
+from markdown_it.token import Token
+
+from guidegen.errors import Fault, nearest_name
+from guidegen.origins import Origin
+from guidegen.presentation.addresses import relative
+from guidegen.presentation.pieces import Chart, Section, Table
+
+BOUND = re.compile(r"\{\{\s*([^{}\n]{1,200}?)\s*\}\}")
+INSERT = re.compile(r"^\{\{\s*insert\.([a-z0-9_.-]+)\s*\}\}$")
+INTERNAL = re.compile(r"^(unit|watts|page|words):([a-z0-9._-]*)(#[a-z0-9-]+)?$")
+ALLOWED = ("https://", "mailto:")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bindings:
+    """What prose may refer to."""
+
+    values: Mapping[str, str]
+    """Published values by name, as printed."""
+    inserts: Mapping[str, Table | Chart]
+    """Tables and charts by name, for a line ``{{ insert.name }}`` of its own."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """A piece of prose before it is set."""
+
+    text: str
+    """Markdown."""
+    origin: Origin
+    """Where it stands."""
+    first_line: int = 0
+    """Line of the file on which it begins; 0 where only the field is known."""
+
+
+def bind(written: Written, bindings: Bindings, faults: list[Fault]) -> str:
+    """The text with every name replaced by its value; unknown names are added to ``faults``."""
+
+    def value(match: re.Match[str]) -> str:
+        name = match.group(1)
+        if name in bindings.values:
+            return bindings.values[name]
+        line = written.first_line + written.text.count("\n", 0, match.start()) if written.first_line else 0
+        column = match.start() - written.text.rfind("\n", 0, match.start())
+        faults.append(
+            Fault(
+                origin=written.origin, line=line, column=column if line else 0, came=name,
+                expected="the name of a published value", nearest=nearest_name(name, tuple(bindings.values)),
+                rule="prose",
+            )
+        )
+        return ""
+
+    return BOUND.sub(value, written.text)
+
+
+def inline(written: Written, bindings: Bindings, *, page: str, faults: list[Fault]) -> str:
+    """One paragraph as HTML, without the paragraph's own tags."""
+    return str(_markdown(page).renderInline(bind(written, bindings, faults)))
+
+
+def sections(written: Written, bindings: Bindings, *, page: str, faults: list[Fault]) -> tuple[Section, ...]:
+    """A page of prose as sections, one for each second-level heading, with its tables and charts."""
+    parts = re.split(r"(?m)^## +(.+)$", written.text)
+    starts = _line_starts(parts, written.first_line)
+    stretches = [("", parts[0], starts[0]), *zip(parts[1::2], parts[2::2], starts[1:], strict=True)]
+    return tuple(
+        _section(title.strip(), Written(text=body, origin=written.origin, first_line=line), bindings, page, faults)
+        for title, body, line in stretches
+        if title or body.strip()
+    )
+
+
+def _line_starts(parts: list[str], first_line: int) -> list[int]:
+    """The line on which each stretch begins, from the lengths of those before it."""
+    lines, line = [first_line], first_line + parts[0].count("\n")
+    for body in parts[2::2]:
+        lines.append(line)
+        line += body.count("\n")
+    return lines
+
+
+def _section(title: str, written: Written, bindings: Bindings, page: str, faults: list[Fault]) -> Section:
+    kept: list[str] = []
+    tables: list[Table] = []
+    charts: list[Chart] = []
+    for offset, line in enumerate(written.text.split("\n")):
+        insert = INSERT.match(line.strip())
+        if insert is None:
+            kept.append(line)
+            continue
+        kept.append("")
+        piece = bindings.inserts.get(insert.group(1))
+        if isinstance(piece, Table):
+            tables.append(piece)
+        elif isinstance(piece, Chart):
+            charts.append(piece)
+        else:
+            faults.append(
+                Fault(
+                    origin=written.origin, line=written.first_line + offset, came=insert.group(1),
+                    expected="the name of a table or chart",
+                    nearest=nearest_name(insert.group(1), tuple(bindings.inserts)), rule="prose",
+                )
+            )
+    body = Written(text="\n".join(kept), origin=written.origin, first_line=written.first_line)
+    html = str(_markdown(page).render(bind(body, bindings, faults)))
+    return Section(id=slug(title), title=title, html=html, tables=tuple(tables), charts=tuple(charts))
+
+
+def slug(title: str) -> str:
+    """An anchor made from a heading.
+
+    >>> slug("Why not the largest number?")
+    'why-not-the-largest-number'
+    """
+    return re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-")
+
+
+def _markdown(page: str) -> MarkdownIt:
+    """A renderer for one page: no raw HTML, and links only to places that exist or are plainly outside."""
+    markdown = MarkdownIt("js-default", {"html": False, "typographer": False})
+    markdown.validateLink = _may_link  # type: ignore[method-assign]
+    markdown.add_render_rule("link_open", _link_rule(page))
+    return markdown
+
+
+def _may_link(address: str) -> bool:
+    return address.startswith(ALLOWED) or INTERNAL.match(address) is not None
+
+
+def _link_rule(page: str):  # type: ignore[no-untyped-def]  # noqa: ANN202
+    def link_open(renderer: RendererHTML, tokens: list[Token], index: int, options: object, env: object) -> str:
+        del env
+        address = str(tokens[index].attrGet("href") or "")
+        internal = INTERNAL.match(address)
+        if internal:
+            kind, name, fragment = internal.groups()
+            target = {"unit": f"unit/{name}/", "watts": f"watts/{name}/", "words": "words/", "page": f"{name}/"}[kind]
+            target = "" if (kind, name) == ("page", "home") else target
+            tokens[index].attrSet("href", relative(page, target + (fragment or "")))
+        return renderer.renderToken(tokens, index, options, {})  # type: ignore[arg-type]
+
+    return link_open

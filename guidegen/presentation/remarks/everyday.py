@@ -1,0 +1,175 @@
+"""Remarks on what a reader hears, holds and plugs in."""
+
+from collections.abc import Iterator
+
+from guidegen.evaluation import PriceView, UnitResult
+from guidegen.presentation.formatting import day, finding_text, money, number, with_unit
+from guidegen.presentation.remarks.remark import Remark, scale
+
+DEPTH_THAT_FITS_MOST_MM = 160.0
+
+
+def noise(result: UnitResult) -> Iterator[Remark]:
+    """How loud it is where it matters, and how long it stays silent."""
+    half = result.finding("acoustic_noise.at_50")
+    starts = result.finding("fan.starts_at")
+    rated = result.unit.record.rated_power_w
+    if half is None:
+        return
+    silent = starts is not None and starts.quantity.value >= 0.2 * rated
+    if half.quantity.value <= 25:
+        until = f", the fan still up to {finding_text(starts)}" if silent and starts else ""
+        yield Remark(
+            topic="noise", good=True, weight=scale(half.quantity.value, none=27, full=17),
+            clause=f"{finding_text(half)} at half load{until}",
+            sentence=f"At half load it makes {finding_text(half)}{until}.",
+            reader="a quiet room" if half.quantity.value <= 21 else "",
+        )
+    elif half.quantity.value >= 30:
+        yield Remark(
+            topic="noise", good=False, weight=scale(half.quantity.value, none=27, full=42),
+            clause=f"{finding_text(half)} at half load",
+            sentence=f"At half load it makes {finding_text(half)}, heard across a quiet room.",
+            reader="a quiet room",
+        )
+    yield from _noise_when_busy(result, half.quantity.value)
+
+
+def _noise_when_busy(result: UnitResult, half_dba: float) -> Iterator[Remark]:
+    busy = result.finding("acoustic_noise.at_80")
+    quiet_until = result.finding("acoustic_noise.under_30")
+    if busy is None or half_dba >= 30:
+        return
+    if busy.quantity.value >= 34:
+        yield Remark(
+            topic="noise", good=False, weight=0.8 * scale(busy.quantity.value, none=32, full=46),
+            clause=f"{finding_text(busy)} at 80 % load",
+            sentence=f"It is quiet at first and {finding_text(busy)} at 80 % load.",
+            reader="silence during long games",
+        )
+    elif quiet_until is not None and quiet_until.quantity.value >= 0.9 * result.unit.record.rated_power_w:
+        yield Remark(
+            topic="noise", good=True, weight=0.6,
+            clause=f"under 30 dB(A) up to {finding_text(quiet_until)}",
+            sentence=f"It stays under 30 dB(A) up to {finding_text(quiet_until)}.",
+        )
+
+
+def noise_claim(result: UnitResult) -> Iterator[Remark]:
+    """The noise level on the box, where the bench found more."""
+    claimed = result.unit.record.claims.noise_dba
+    full = result.finding("acoustic_noise.at_100")
+    if claimed is not None and full is not None and full.quantity.value > claimed + 3:
+        yield Remark(
+            topic="label", good=False, weight=0.55,
+            clause=f"{finding_text(full)} at full load where the box says {number(claimed, 0)}",
+            sentence=f"The box says {with_unit(claimed, 'dB(A)', 0)}; at full load the bench read {finding_text(full)}.",
+        )
+
+
+def size(result: UnitResult) -> Iterator[Remark]:
+    """Depth, where it is out of the ordinary."""
+    depth = result.unit.record.size.depth_mm
+    text = with_unit(depth, "mm", 0)
+    if depth <= 140:
+        yield Remark(
+            topic="size", good=True, weight=0.75 * scale(depth, none=150, full=120),
+            clause=f"{text} deep", sentence=f"With {text} of depth it fits cases that most supplies don't.",
+            reader="a small case",
+        )
+    elif depth > DEPTH_THAT_FITS_MOST_MM:
+        yield Remark(
+            topic="size", good=False, weight=0.6 * scale(depth, none=155, full=200),
+            clause=f"{text} deep", sentence=f"It is {text} deep; measure your case first.",
+            reader=f"a case with less than {text} for the supply",
+        )
+
+
+def cables(result: UnitResult) -> Iterator[Remark]:
+    """Plugs that a build of this wattage may miss."""
+    unit = result.unit
+    drives, cards = unit.connectors("sata"), unit.connectors("pcie_8")
+    sixteen = unit.connectors("pcie_16_12v_2x6", "pcie_16_12vhpwr")
+    rated = unit.record.rated_power_w
+    if drives <= 4:
+        yield Remark(
+            topic="cables", good=False, weight=scale(drives, none=7, full=2) * 0.7,
+            clause=f"only {drives} drive plugs", sentence=f"Only {drives} drive plugs come in the box.",
+            reader=f"a build with more than {drives} drives",
+        )
+    if rated >= 550 and cards + 2 * sixteen < 3:
+        yield Remark(
+            topic="cables", good=False, weight=0.65,
+            clause=f"only {cards} 8-pin graphics plugs", sentence=f"With {cards} 8-pin graphics plugs and no 16-pin "
+            "cable it limits the choice of cards." if not sixteen else f"With {cards} 8-pin graphics plugs beside the "
+            "16-pin one it limits the choice of cards.",
+            reader="a graphics card with three 8-pin sockets",
+        )
+    if rated >= 700 and not sixteen:
+        yield Remark(
+            topic="cables", good=False, weight=0.5,
+            clause="no 16-pin graphics cable", sentence="There is no 16-pin cable for a large graphics card.",
+            reader="a graphics card with the 16-pin socket",
+        )
+    if all(cable.fixed for cable in unit.record.cables):
+        yield Remark(
+            topic="cables", good=False, weight=0.3,
+            clause="every cable fixed", sentence="None of its cables can be taken off.",
+            reader="a tidy build in a small case",
+        )
+
+
+def build(result: UnitResult) -> Iterator[Remark]:
+    """Capacitors and warranty."""
+    record = result.unit.record
+    bulk = record.construction.bulk_capacitors
+    if bulk.temperature_c < 105:
+        yield Remark(
+            topic="build", good=False, weight=0.5,
+            clause=f"a bulk capacitor rated for {with_unit(bulk.temperature_c, '°C', 0)}",
+            sentence=f"Its bulk capacitor is rated for {with_unit(bulk.temperature_c, '°C', 0)}; 105 °C is usual.",
+        )
+    if record.warranty_years >= 10:
+        yield Remark(
+            topic="warranty", good=True, weight=0.4,
+            clause=f"{number(record.warranty_years, 0)} years of warranty",
+            sentence=f"The maker answers for it for {number(record.warranty_years, 0)} years.",
+            reader="someone who keeps a supply for two computers",
+        )
+    elif record.warranty_years <= 3:
+        yield Remark(
+            topic="warranty", good=False, weight=0.4,
+            clause=f"only {number(record.warranty_years, 0)} years of warranty",
+            sentence=f"The warranty ends after {number(record.warranty_years, 0)} years.",
+        )
+
+
+def price(view: PriceView, rated_power_w: float) -> Iterator[Remark]:
+    """Whether it can be had, and for how much a watt."""
+    if view.availability == "no_price":
+        yield Remark(
+            topic="price", good=False, weight=0.6, clause=f"no shop in {view.region.name} lists it",
+            sentence=f"No shop in {view.region.name} lists it, so it is in none of the choices there.",
+        )
+    elif view.availability == "hard_to_find":
+        yield Remark(
+            topic="price", good=False, weight=0.85, clause="hard to find",
+            sentence=f"It is hard to find in {view.region.name}: out of stock in most of the last twelve weeks.",
+            reader="anyone in a hurry",
+        )
+    elif view.best is None and view.last_seen is not None:
+        yield Remark(
+            topic="price", good=False, weight=0.5, clause="no fresh price",
+            sentence=f"Its last price in {view.region.name} is from {day(view.last_seen)} and no longer counts.",
+        )
+    elif view.best is not None and view.best.row.price is not None:
+        per_watt = view.best.row.price / rated_power_w
+        good = per_watt <= 0.13
+        yield Remark(
+            topic="price", good=good,
+            weight=0.7 * scale(per_watt, none=0.15 if good else 0.18, full=0.08 if good else 0.28),
+            clause=f"{money(per_watt, view.region, decimals=2)} a watt",
+            sentence=f"At {money(view.best.row.price, view.region)} it costs {money(per_watt, view.region, decimals=2)} "
+            "a watt.",
+            reader="a tight budget",
+        )

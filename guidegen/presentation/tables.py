@@ -1,0 +1,221 @@
+"""Tables of facts: what a unit page and the method page set in rows."""
+
+from guidegen.evaluation import Finding, UnitResult, Verdict
+from guidegen.presentation.addresses import anchor
+from guidegen.presentation.formatting import (
+    COVERAGE,
+    day,
+    finding_text,
+    finding_with_doubt,
+    listed,
+    number,
+    order,
+    with_unit,
+)
+from guidegen.presentation.names import (
+    BADGES,
+    CONNECTORS,
+    MAINS_CLASSES,
+    OBTAINED,
+    OUTCOMES,
+    PROTECTIONS,
+    STANDARDS,
+    lower_first,
+)
+from guidegen.presentation.pieces import Cell, Column, Table
+
+NOT_TESTED = "not tested"
+
+
+def plain_table(
+    identifier: str, caption: str, headings: tuple[str, ...], rows: tuple[tuple[str, ...], ...], *, note: str = ""
+) -> Table:
+    """A table of words and printed numbers, in the order given."""
+    return Table(
+        id=identifier, caption=caption, note=note,
+        columns=tuple(Column(key=f"c{i}", title=title) for i, title in enumerate(headings)),
+        rows=tuple(tuple(Cell(text=text) for text in row) for row in rows),
+    )
+
+
+def measure_tables(result: UnitResult) -> tuple[Table, ...]:
+    """Everything measured: a table a measure, a row a finding."""
+    titles = {measure.id: measure.title for _, measures in result.by_session for measure in measures}
+    return tuple(
+        _measure_table(identifier, title, tuple(f for f in result.findings if f.key.split(".")[0] == identifier))
+        for identifier, title in titles.items()
+        if any(finding.key.split(".")[0] == identifier for finding in result.findings)
+    )
+
+
+def _measure_table(identifier: str, title: str, findings: tuple[Finding, ...]) -> Table:
+    return Table(
+        id=f"measured-{anchor(identifier)}",
+        caption=title,
+        columns=(
+            Column(key="what", title="What"), Column(key="found", title="Found", numeric=True),
+            Column(key="note", title="Note"),
+        ),
+        rows=tuple(
+            (
+                Cell(text=finding.title),
+                Cell(
+                    text=finding_with_doubt(finding),
+                    order=order(finding.quantity.value, finding.decimals),
+                    address=f"#from-{anchor(finding.key)}",
+                ),
+                Cell(text=finding.note),
+            )
+            for finding in findings
+        ),
+    )
+
+
+def label_table(result: UnitResult) -> Table:
+    """The label against the bench, line by line."""
+    record = result.unit.record
+    rows = (
+        ("Power", with_unit(record.rated_power_w, "W", 0), _found(result, "maximum_power.sustained_share", "of the label held")),
+        ("Efficiency", _claimed_badge(result), _badge_words(result)),
+        ("Noise", with_unit(record.claims.noise_dba, "dB(A)", 0) if record.claims.noise_dba else "nothing claimed",
+         _found(result, "acoustic_noise.at_100", "at full load, 1 m")),
+        ("Hold-up", with_unit(record.claims.hold_up_ms, "ms", 0) if record.claims.hold_up_ms else "nothing claimed",
+         _found(result, "hold_up.rails_at_100", "at full load")),
+        ("Protections", listed(tuple(PROTECTIONS[p] for p in record.claims.protections)) or "none named",
+         _protections_words(result)),
+        ("Standard", STANDARDS[record.claims.standard], "see the verdicts below"),
+    )
+    return plain_table("label", "The label against the bench", ("", "The box says", "The bench found"), rows)
+
+
+def _found(result: UnitResult, key: str, words: str) -> str:
+    finding = result.finding(key)
+    return f"{finding_with_doubt(finding)} {words}" if finding else NOT_TESTED
+
+
+def _claimed_badge(result: UnitResult) -> str:
+    claims = result.unit.record.claims
+    if claims.badge == "none" or claims.badge_mains is None:
+        return "no badge"
+    return f"{BADGES[claims.badge]} ({MAINS_CLASSES[claims.badge_mains]})"
+
+
+def _badge_words(result: UnitResult) -> str:
+    badge = result.badge
+    supported = f"{BADGES[badge.supported]} level measured here" if badge.supported != "none" else "no level reached"
+    return supported if badge.outcome != "not_tested" else NOT_TESTED
+
+
+def _protections_words(result: UnitResult) -> str:
+    checks = [v for v in result.verdicts if v.key.startswith("protections.") and v.finding is None]
+    acted = sum(v.outcome in ("pass", "conditional_fail", "conditional_pass") for v in checks)
+    untested = tuple(lower_first(v.title) for v in checks if v.outcome == "not_tested")
+    absent = tuple(lower_first(v.title) for v in checks if v.outcome == "fail")
+    words = [f"{acted} of {len(checks)} acted"]
+    words += [f"{listed(absent)} did not act"] if absent else []
+    words += [f"{listed(untested)} not tested"] if untested else []
+    return "; ".join(words)
+
+
+def badge_table(result: UnitResult) -> Table | None:
+    """The badge load by load, or nothing where no load was measured."""
+    if not result.badge.rows:
+        return None
+    rows = tuple(
+        (
+            f"{'Efficiency' if row.what == 'efficiency' else 'Power factor'} at {number(row.load_pct, 0)} % load",
+            with_unit(row.floor, "%", 0) if row.what == "efficiency" else number(row.floor, 2),
+            finding_with_doubt(row.found) if row.found else NOT_TESTED,
+            OUTCOMES[row.outcome],
+        )
+        for row in result.badge.rows
+    )
+    level = result.badge.claimed if result.badge.claimed != "none" else result.badge.supported
+    caption = f"The {BADGES[level]} level at {MAINS_CLASSES[result.badge.mains_class]}, load by load"
+    return plain_table("badge", caption, ("", "At least", "Found", "Verdict"), rows, note=result.badge.document)
+
+
+def protections_table(result: UnitResult) -> Table:
+    """Protections: what happened when each was called upon."""
+    checks = [v for v in result.verdicts if v.key.startswith("protections.") and v.finding is None]
+    return Table(
+        id="protections",
+        caption="Protections, each called upon on the bench",
+        columns=(
+            Column(key="what", title="Protection"), Column(key="verdict", title="Verdict"),
+            Column(key="detail", title="What happened"), Column(key="rule", title="Held against"),
+        ),
+        rows=tuple(
+            (
+                Cell(text=v.title), Cell(text=OUTCOMES[v.outcome], warning=v.outcome == "fail"),
+                Cell(text=v.detail), Cell(text=v.document),
+            )
+            for v in checks
+        ),
+        note="Not tested is never a pass.",
+    )
+
+
+def judged_numbers(result: UnitResult) -> tuple[Verdict, ...]:
+    """The verdicts that belong in the table of limits: all but the protections."""
+    return tuple(v for v in result.verdicts if not v.key.startswith("protections."))
+
+
+def cables_table(result: UnitResult) -> Table:
+    """What comes in the box."""
+    rows = tuple(
+        (
+            CONNECTORS[cable.connector], str(cable.count), str(cable.cables), with_unit(cable.length_mm, "mm", 0),
+            "fixed" if cable.fixed else "modular",
+        )
+        for cable in result.unit.record.cables
+    )
+    return plain_table(
+        "cables", "Cables in the box", ("Plug", "Plugs", "Cables", "To the first plug", "Attached"), rows,
+        note="Use only the cables that came with this very model: plugs of another may fit and carry other voltages.",
+    )
+
+
+def samples_table(result: UnitResult) -> Table:
+    """Samples and sessions, and which of them the compared numbers rest on."""
+    used = {session.file for session in result.used}
+    rows = tuple(
+        (
+            day(session.record.date), session.record.sample.id.upper(),
+            OBTAINED[session.record.sample.obtained]
+            + (f", {session.record.sample.from_whom}" if session.record.sample.from_whom else ""),
+            session.record.sample.hardware_revision, with_unit(session.record.mains.voltage_v, "V", 0),
+            with_unit(session.record.ambient_c, "°C", 0), session.record.tested_by,
+            "yes" if session.file in used else "badge only" if session.mains_volts == 115 else "no, older",
+        )
+        for session in result.sessions
+    )
+    note = (
+        "One sample says nothing of how much boxes of this model differ."
+        if len({s.record.sample.id for s in result.sessions}) == 1
+        else "Numbers are means over the samples; a limit is judged by the worse one."
+    )
+    headings = ("Session", "Sample", "Obtained", "Revision", "Mains", "Room", "At the bench", "Compared")
+    return plain_table("samples", "Samples and sessions", headings, rows, note=note)
+
+
+def predecessor_table(result: UnitResult, before: UnitResult) -> Table:
+    """The unit beside the one it replaces: what both have, and whether they differ by more than the doubt."""
+    pairs = [(now, before.finding(now.key)) for now in result.findings if "." in now.key]
+    rows = tuple(
+        (now.title, finding_text(then), finding_text(now), _change_words(then, now))
+        for now, then in pairs
+        if then is not None and not now.key.endswith((".acted", ".trip")) and now.better != "neither"
+    )
+    return plain_table(
+        "predecessor", f"Beside its predecessor, the {before.unit.name}",
+        ("", before.unit.record.model, result.unit.record.model, "Change"), rows,
+    )
+
+
+def _change_words(then: Finding, now: Finding) -> str:
+    change = now.quantity.value - then.quantity.value
+    doubt = COVERAGE * (now.quantity.own**2 + then.quantity.own**2) ** 0.5
+    if abs(change) <= doubt or number(now.quantity.value, now.decimals) == number(then.quantity.value, then.decimals):
+        return "no more than the doubt"
+    return "better" if (change > 0) == (now.better == "higher") else "worse"

@@ -1,0 +1,79 @@
+"""Every published value by name, for numbers inside prose."""
+
+from collections.abc import Iterator
+
+from guidegen.evaluation import Assessment, BracketAssessment
+from guidegen.presentation.choosing import price_text, score_text
+from guidegen.presentation.formatting import day, finding_text, number, with_unit
+from guidegen.records import Library
+
+
+def published_values(assessment: Assessment) -> dict[str, str]:
+    """All values that prose may name, as printed: ``guide.…``, ``units.<id>.…``, ``brackets.<id>.…``, ``policy.…``."""
+    return {name: text for name, text in _all(assessment)}
+
+
+def _all(assessment: Assessment) -> Iterator[tuple[str, str]]:
+    library = assessment.library
+    yield from _guide(library, tested=len(assessment.results))
+    yield from _policy(library)
+    for result in assessment.results:
+        yield f"units.{result.unit.id}.name", result.unit.name
+        yield f"units.{result.unit.id}.rated_power", with_unit(result.unit.record.rated_power_w, "W", 0)
+        for finding in result.findings:
+            yield f"units.{result.unit.id}.{finding.key}", finding_text(finding)
+    for bracket in assessment.home:
+        yield from _bracket(bracket)
+
+
+def _guide(library: Library, *, tested: int) -> Iterator[tuple[str, str]]:
+    guide = library.guide
+    samples = {(session.unit, session.record.sample.id): session.record.sample for session in library.sessions}
+    bought = sum(sample.obtained == "bought" for sample in samples.values())
+    yield "guide.title", guide.title
+    yield "guide.publisher", guide.publisher.name
+    yield "guide.edition", guide.edition.name
+    yield "guide.date", day(guide.edition.date)
+    yield "guide.units", str(tested)
+    yield "guide.makers", str(len({unit.record.maker for unit in library.units}))
+    yield "guide.sessions", str(len(library.sessions))
+    yield "guide.samples", str(len(samples))
+    yield "guide.samples_bought", str(bought)
+    yield "guide.samples_other", str(len(samples) - bought)
+    yield "guide.brackets", str(len(guide.brackets))
+    yield "guide.funding", guide.publisher.funding
+    yield "guide.conflicts", guide.publisher.conflicts
+    yield "guide.contact", guide.publisher.contact
+
+
+def _policy(library: Library) -> Iterator[tuple[str, str]]:
+    policy = library.policy
+    total = sum(criterion.points for criterion in policy.criteria)
+    for criterion in policy.criteria:
+        yield f"policy.weight.{criterion.id}", with_unit(100 * criterion.points / total, "%", 0)
+        yield f"policy.points.{criterion.id}", number(criterion.points, 0)
+    for tier in policy.tiers:
+        yield f"policy.tier.{tier.id}", number(tier.from_score, 0)
+    yield "policy.mains", with_unit(policy.reference_mains_v, "V", 0)
+    yield "policy.stale_days", str(policy.prices.stale_after_days)
+    yield "sizing.low", with_unit(policy.sizing.target_low_pct, "%", 0)
+    yield "sizing.high", with_unit(policy.sizing.target_high_pct, "%", 0)
+    yield "sizing.never_above", with_unit(policy.sizing.never_above_pct, "%", 0)
+    yield "sizing.ageing", with_unit(policy.sizing.ageing_pct, "%", 0)
+    yield "sizing.assumed_efficiency", with_unit(policy.sizing.assumed_efficiency_pct, "%", 0)
+    yield "noise.silent", with_unit(policy.noise.silent_below_dba, "dB(A)", 0)
+    yield "noise.limit", with_unit(policy.noise.limit_dba, "dB(A)", 0)
+    yield "noise.floor", with_unit(policy.noise.floor_dba, "dB(A)", 0)
+
+
+def _bracket(one: BracketAssessment) -> Iterator[tuple[str, str]]:
+    name = f"brackets.{one.ranking.bracket.id}"
+    yield f"{name}.title", one.ranking.bracket.title
+    yield f"{name}.tested", str(len(one.ranking.standings))
+    yield f"{name}.usual_full_load", with_unit(one.ranking.bracket.usual_full_load_w, "W", 0)
+    for chosen in one.choices:
+        if chosen.standing is not None:
+            candidate = chosen.standing.candidate
+            yield f"{name}.{chosen.rule.id}.name", candidate.name
+            yield f"{name}.{chosen.rule.id}.score", score_text(candidate.score)
+            yield f"{name}.{chosen.rule.id}.price", price_text(candidate.prices)
