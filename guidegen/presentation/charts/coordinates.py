@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from itertools import pairwise
 
 Point = tuple[float, float]
 """A place or a pair of values, x first."""
@@ -112,7 +113,7 @@ def value_at(course: tuple[Point, ...], place: float) -> float | None:
     >>> value_at(((0, 0), (10, 2)), 5), value_at(((0, 0), (10, 2)), 11)
     (1.0, None)
     """
-    for (x0, y0), (x1, y1) in zip(course, course[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(course):
         if x0 <= place <= x1:
             return y0 + (y1 - y0) * (place - x0) / (x1 - x0)
     return next((y for x, y in course if x == place), None)

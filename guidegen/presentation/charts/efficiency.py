@@ -1,17 +1,20 @@
 """Efficiency over load, against what the level on the box demands."""
 
+from guidegen.presentation.charts.coordinates import Box, Point, value_at
 from guidegen.presentation.charts.descriptions import EfficiencyCourse, Reading, Span
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, frame_of
-from guidegen.presentation.charts.labels import Wanted, line_boxes, place_labels, point_boxes
+from guidegen.presentation.charts.labels import Placed, Wanted, line_boxes, place_labels, point_boxes
 from guidegen.presentation.charts.marks import area, clip, dots, drawing, element, element_id, line, segments, text
 from guidegen.presentation.formatting import counted, listed, number, order, with_unit
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 LOAD_AXIS = AxisDescription(low=0, high=110, ticks=tuple((float(v), str(v)) for v in range(0, 101, 20)),
                             title="Load, % of the rating")
+HIGH = 98.0
+"""End of the efficiency axis, %."""
 FRAME = FrameDescription(
     x=LOAD_AXIS, height=210, top=26,
-    y=AxisDescription(low=70, high=98, ticks=tuple((float(v), str(v)) for v in range(70, 96, 5)),
+    y=AxisDescription(low=70, high=HIGH, ticks=tuple((float(v), str(v)) for v in range(70, 96, 5)),
                       title="Efficiency, %"))
 """The same for every unit."""
 _FLOOR_HALF = 3.2
@@ -38,26 +41,43 @@ def course_of(readings: tuple[Reading, ...], between: tuple[tuple[float, float],
     return between or tuple((r.load_pct, r.value) for r in readings)
 
 
-def named_values(frame: Frame, wanted: tuple[tuple[Reading, str], ...],
-                 course: tuple[tuple[float, float], ...]) -> tuple[str, ...]:
-    """The printed values of the readings that are worth a label, off the line and off each other."""
-    obstacles = line_boxes(frame.places(course))
-    labels = tuple(Wanted((frame.x.at(r.load_pct), frame.y.at(r.value)), words) for r, words in wanted)
-    return tuple(text(p.baseline, p.words) for p in place_labels(labels, within=frame.box, obstacles=obstacles))
+def named_values(frame: Frame, readings: tuple[Reading, ...], obstacles: tuple[Box, ...]) -> tuple[Placed, ...]:
+    """The printed values of the readings that are worth a label, off what is drawn and off each other."""
+    labels = tuple(Wanted((frame.x.at(r.load_pct), frame.y.at(r.value)), number(r.value, 1)) for r in readings)
+    return place_labels(labels, within=frame.box, obstacles=obstacles)
+
+
+def written(placed: tuple[Placed, ...], style: str = "c-text") -> str:
+    """Placed labels as text."""
+    return "".join(text(one.baseline, one.words, style=style) for one in placed)
+
+
+def _bar(frame: Frame, floor: Point) -> tuple[Point, Point]:
+    """The ends of the short bar of a floor."""
+    load, value = floor
+    return ((frame.x.at(load - _FLOOR_HALF), frame.y.at(value)), (frame.x.at(load + _FLOOR_HALF), frame.y.at(value)))
 
 
 def _floors(frame: Frame, course: EfficiencyCourse) -> str:
-    """What the level demands as short bars, named once."""
-    ends = tuple(frame.places(((load - _FLOOR_HALF, floor), (load + _FLOOR_HALF, floor)))
-                 for load, floor in course.floors)
-    bars = segments(tuple((a, b) for a, b in ends), style="c-limit", width="2")
-    if not ends or not course.level:
-        return bars
+    """What the level demands as short bars; in the warning tone where the reading lies beneath."""
+    drawn = course_of(course.readings, course.between)
+    missed = tuple(floor for floor in course.floors if (value_at(drawn, floor[0]) or HIGH) < floor[1])
+    return (segments(tuple(_bar(frame, floor) for floor in course.floors if floor not in missed), style="c-limit",
+                     width="2")
+            + segments(tuple(_bar(frame, floor) for floor in missed), style="c-warn", width="2"))
+
+
+def _letters(frame: Frame, course: EfficiencyCourse) -> str:
+    """The best and the last value, and the name of the level once, where room is."""
     curve = frame.places(course_of(course.readings, course.between))
-    taken = line_boxes(curve) + point_boxes(curve, 3) + tuple(b for pair in ends for b in line_boxes(pair))
-    spots = [Wanted(((a[0] + b[0]) / 2, a[1]), f"{course.level} demands") for a, b in reversed(ends)]
-    placed = next((found for spot in spots if (found := place_labels((spot,), within=frame.box, obstacles=taken))), ())
-    return bars + "".join(text(p.baseline, p.words, style="c-limit-text") for p in placed)
+    bars = tuple(_bar(frame, floor) for floor in course.floors)
+    taken = line_boxes(curve) + tuple(box for bar in bars for box in line_boxes(bar))
+    worth = dict.fromkeys((max(course.readings, key=lambda r: r.value), course.readings[-1])) if course.readings else {}
+    values = named_values(frame, tuple(worth), taken)
+    taken += point_boxes(curve, 3) + tuple(one.box for one in values)
+    spots = tuple(Wanted(((a[0] + b[0]) / 2, a[1]), f"{course.level} demands") for a, b in reversed(bars))
+    named = next((found for spot in spots if (found := place_labels((spot,), within=frame.box, obstacles=taken))), ())
+    return written(values) + (written(named, "c-quiet") if course.level else "")
 
 
 def _words(course: EfficiencyCourse) -> tuple[str, str]:
@@ -110,10 +130,7 @@ def efficiency_chart(course: EfficiencyCourse) -> Chart:
     ink = element("g", {"clip-path": f"url(#{clip_id})"}, band(frame, course.bracket), whiskers(frame, course.readings),
                   line(frame.places(drawn), style="c-line-1", width="1.6") if drawn else "",
                   dots(frame.places(tuple((r.load_pct, r.value) for r in course.readings))))
-    worth = sorted({max(course.readings, key=lambda r: r.value), course.readings[-1]},
-                   key=lambda r: r.load_pct) if course.readings else []
-    values = named_values(frame, tuple((r, number(r.value, 1)) for r in worth), drawn)
     words = _words(course)
-    body = "".join((clip(clip_id, frame.box), frame.svg, _floors(frame, course), ink, *values))
+    body = "".join((clip(clip_id, frame.box), frame.svg, ink, _floors(frame, course), _letters(frame, course)))
     return Chart(id=course.id, title=words[0], description=words[1], table=_table(course), note=_note(course),
                  svg=drawing(course.id, frame.size, words=words, body=body))

@@ -7,9 +7,10 @@ view box a point of the figure.
 
 import functools
 import io
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 
-import matplotlib as mpl
+from matplotlib import style
 from matplotlib.axes import Axes
 from matplotlib.axis import Axis as DrawnAxis
 from matplotlib.figure import Figure
@@ -97,6 +98,11 @@ class Frame:
         return tuple((self.x.at(x), self.y.at(y)) for x, y in course)
 
 
+def settings() -> AbstractContextManager[None]:
+    """A context in which matplotlib draws by ``STYLE`` and its own defaults alone."""
+    return style.context(["default", STYLE])
+
+
 def _label(drawn: DrawnAxis, axis: AxisDescription) -> None:
     """Set fixed ticks and give their lines and letters the classes they keep."""
     drawn.set_ticks([value for value, _ in axis.ticks], labels=[words for _, words in axis.ticks])
@@ -113,7 +119,7 @@ def _add_rules(axes: Axes, rules: tuple[Rule, ...], right: float) -> None:
 
 
 def drawn_axes(frame: FrameDescription) -> tuple[Figure, Axes]:
-    """The figure and axes of a frame, to draw on; call it inside ``mpl.rc_context`` with ``STYLE``."""
+    """The figure and axes of a frame, to draw on; call it inside ``settings``."""
     figure = Figure(figsize=(frame.width / 72, frame.height / 72))
     axes = figure.add_axes((
         frame.left / frame.width, frame.bottom / frame.height,
@@ -148,9 +154,7 @@ def _scales(axes: Axes, height: float) -> tuple[Scale, Scale]:
 @functools.cache
 def frame_of(description: FrameDescription) -> Frame:
     """The frame as drawn, kept for as long as the process lives."""
-    with mpl.rc_context():
-        mpl.rcdefaults()
-        mpl.rcParams.update(STYLE)
+    with settings():
         figure, axes = drawn_axes(description)
         x, y = _scales(axes, description.height)
         svg = cleaned(saved(figure))

@@ -1,7 +1,9 @@
 """Names set beside their points so that no two lie over each other."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from guidegen.presentation.charts.coordinates import Box, Point
 from guidegen.presentation.charts.marks import TEXT_SIZE, text_width
@@ -31,11 +33,16 @@ class Placed:
     """Where its letters begin."""
     box: Box
     """What it covers."""
+    leader: tuple[Point, Point] | None = None
+    """Line from the point to the letters where these stand far off, or nothing."""
 
 
 _ASCENT = 0.78 * TEXT_SIZE
+_CLEAR = 5.0
 _DESCENT = 0.24 * TEXT_SIZE
-_REACH = (5.0, 9.0, 14.0)
+_REACH = (5.0, 9.0, 14.0, 22.0, 32.0, 44.0, 58.0)
+_UNLED = 9.0
+"""A label that stands nearer than this needs no line that leads to its point."""
 
 
 def letters_box(baseline: Point, words: str) -> Box:
@@ -59,11 +66,25 @@ def _baselines(point: Point, width: float) -> Iterator[Point]:
             yield x - reach / 2 - width, down
 
 
+def _leader(point: Point, box: Box) -> tuple[Point, Point] | None:
+    """The line from a mark's edge to the nearest edge of the letters; nothing where they stand close by."""
+    near = (min(max(point[0], box.left), box.right), min(max(point[1], box.top), box.bottom))
+    length = math.dist(point, near)
+    if length <= _UNLED:
+        return None
+    part = _CLEAR / length
+    return (point[0] + part * (near[0] - point[0]), point[1] + part * (near[1] - point[1])), near
+
+
 def _first_free(wanted: Wanted, words: str, taken: list[Box], within: Box) -> Placed | None:
+    """The nearest place where neither the letters nor their leader lie over anything."""
     for baseline in _baselines(wanted.point, text_width(words)):
         box = letters_box(baseline, words)
-        if within.holds(box) and not any(box.meets(other) for other in taken):
-            return Placed(wanted.point, words, baseline, box)
+        if not within.holds(box) or any(box.meets(other) for other in taken):
+            continue
+        leader = _leader(wanted.point, box)
+        if leader is None or not any(part.meets(other) for part in line_boxes(leader, 2) for other in taken):
+            return Placed(wanted.point, words, baseline, box, leader)
     return None
 
 
@@ -81,6 +102,7 @@ def place_labels(wanted: tuple[Wanted, ...], *, within: Box, obstacles: tuple[Bo
         if found is not None:
             placed.append(found)
             taken.append(found.box)
+            taken += line_boxes(found.leader) if found.leader else ()
     return tuple(placed)
 
 
@@ -92,7 +114,7 @@ def point_boxes(points: tuple[Point, ...], radius: float) -> tuple[Box, ...]:
 def line_boxes(points: tuple[Point, ...], step: float = 4) -> tuple[Box, ...]:
     """What a line covers, as small boxes along it."""
     boxes: list[Box] = []
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(points):
         count = max(1, int(max(abs(x1 - x0), abs(y1 - y0)) / step))
         boxes += [Box(x - 1, y - 1, x + 1, y + 1)
                   for i in range(count + 1)

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from guidegen.presentation.charts.coordinates import Box, Point, coordinate, crossings, value_at
 from guidegen.presentation.charts.descriptions import LoadStrip, StripBand
 from guidegen.presentation.charts.marks import NAMESPACE, element, element_id, hatch, safe
-from guidegen.presentation.charts.strip_words import words
+from guidegen.presentation.charts.strip_words import bands_words, words
 from guidegen.presentation.pieces import Strip
 
 FULL = 110.0
@@ -18,6 +18,7 @@ FULL = 110.0
 LIGHTEST = 0.06
 """Ink of a band far from its limit: just not paper."""
 _MOST_STOPS = 12
+_UNSEEN = 0.012
 _GAP = 2.0
 
 
@@ -54,19 +55,47 @@ def density(share: float) -> float:
 
 
 def stops(shares: tuple[Point, ...]) -> tuple[Point, ...]:
-    """The measured points as gradient stops; more than a dozen are read at a dozen even loads instead."""
-    if len(shares) <= _MOST_STOPS:
-        return shares
+    """The points as gradient stops, without those that the straight line between their neighbours gives as well.
+
+    More than a dozen are read at a dozen even loads instead.
+
+    >>> stops(((0, 0.0), (50, 0.5), (100, 1.0)))
+    ((0, 0.0), (100, 1.0))
+    """
+    needed = _needed(shares)
+    if len(needed) <= _MOST_STOPS:
+        return needed
     first, last = shares[0][0], shares[-1][0]
     loads = (first + (last - first) * i / (_MOST_STOPS - 1) for i in range(_MOST_STOPS))
     return tuple((load, share) for load in loads if (share := value_at(shares, load)) is not None)
+
+
+def _needed(shares: tuple[Point, ...]) -> tuple[Point, ...]:
+    """The ends, and between them the point farthest from the straight line, as long as the eye would miss it."""
+    if len(shares) < 3:
+        return shares
+    ends = (shares[0], shares[-1])
+    off = [abs(share - (value_at(ends, load) or 0.0)) for load, share in shares]
+    farthest = max(range(len(shares)), key=off.__getitem__)
+    if off[farthest] <= _UNSEEN:
+        return ends
+    return _needed(shares[: farthest + 1])[:-1] + _needed(shares[farthest:])
+
+
+def _part(value: float) -> str:
+    """A number from 0 to 1 in few letters.
+
+    >>> _part(0.25), _part(1.0), _part(0.0)
+    ('.25', '1', '0')
+    """
+    return f"{value:.3f}".rstrip("0").rstrip(".").removeprefix("0") or "0"
 
 
 def gradient(gradient_id: str, shares: tuple[Point, ...], layout: Layout) -> str:
     """One gradient for a whole band; stops are black until the theme colours ``.s-ink stop``."""
     first, last = layout.at(shares[0][0]), layout.at(shares[-1][0])
     width = last - first or 1.0
-    marks = "".join(f'<stop offset="{(layout.at(load) - first) / width:.3g}" stop-opacity="{density(share):.2g}"/>'
+    marks = "".join(f'<stop offset="{_part((layout.at(load) - first) / width)}" stop-opacity="{_part(density(share))}"/>'
                     for load, share in stops(shares))
     return (f'<linearGradient id="{gradient_id}" class="s-ink" gradientUnits="userSpaceOnUse" '
             f'x1="{coordinate(first)}" x2="{coordinate(last)}">{marks}</linearGradient>')
@@ -96,7 +125,7 @@ def _outline(begin: float, end: float, top: float, layout: Layout) -> str:
 
 
 def _over(strip_id: str, band: StripBand, top: float, layout: Layout) -> str:
-    """Stretches beyond the limit: paper-light warning tone under a hatch in the same."""
+    """Stretches beyond the limit, hatched in the warning tone; the shortest can still be seen."""
     least = 1.5
     data = ""
     for stretch in crossings(band.shares, 1):
@@ -104,8 +133,7 @@ def _over(strip_id: str, band: StripBand, top: float, layout: Layout) -> str:
         if end - begin < least:
             begin = max(layout.left, end - least)
         data += _rectangles(begin, end, top, layout)
-    return element("path", {"class": "s-paper", "d": data, "fill": "#fff"}) + element(
-        "path", {"d": data, "fill": f"url(#{element_id(strip_id, 'over')})"}) if data else ""
+    return element("path", {"d": data, "fill": f"url(#{element_id(strip_id, 'over')})"}) if data else ""
 
 
 def _band(strip_id: str, index: int, band: StripBand, layout: Layout) -> str:
@@ -124,7 +152,8 @@ def _band(strip_id: str, index: int, band: StripBand, layout: Layout) -> str:
 def bands(strip: LoadStrip, layout: Layout) -> str:
     """All bands, with the hatch where one is needed."""
     beyond = any(share > 1 for band in strip.bands for _, share in band.shares)
-    pattern = hatch(element_id(strip.id, "over"), style="s-over") if beyond else ""
+    paper = element("rect", {"class": "s-paper", "width": 5, "height": 5, "fill": "#fff"})
+    pattern = hatch(element_id(strip.id, "over"), style="s-over", under=paper) if beyond else ""
     return pattern + "".join(_band(strip.id, i, band, layout) for i, band in enumerate(strip.bands))
 
 
@@ -141,7 +170,7 @@ def outer(strip: LoadStrip, box: Box, *, kind: str, body: str) -> str:
     title = element_id(strip.id, "title")
     return element("svg", {"xmlns": NAMESPACE, "class": kind, "viewBox": f"0 0 {coordinate(box.right)} {coordinate(box.bottom)}",
                            "width": box.right, "height": box.bottom, "role": "img", "aria-labelledby": title},
-                   element("title", {"id": title}, safe(f"{strip.name}: {words(strip)}")), body)
+                   element("title", {"id": title}, safe(f"{strip.name}: {bands_words(strip)}")), body)
 
 
 def strip_of(strip: LoadStrip) -> Strip:

@@ -95,17 +95,17 @@ def dots(points: tuple[Point, ...], *, style: str = "c-mark", radius: float = 2)
     return element("path", {"class": style, "d": data, "fill": "currentColor"}) if data else ""
 
 
-def hatch(pattern_id: str, *, style: str = "c-warn") -> str:
+def hatch(pattern_id: str, *, style: str = "c-warn", under: str = "") -> str:
     """A pattern of slanting lines for what lies beyond a limit; it can be told from a plain area without colour."""
     stroke = element("path", {"class": style, "d": "M-1 1l2-2M0 5L5 0M4 6l2-2", "fill": "none",
                               "stroke": "currentColor", "stroke-width": "1.4"})
-    return element("pattern", {"id": pattern_id, "width": 5, "height": 5, "patternUnits": "userSpaceOnUse"}, stroke)
+    return element("pattern", {"id": pattern_id, "width": 5, "height": 5, "patternUnits": "userSpaceOnUse"}, under, stroke)
 
 
 def clip(clip_id: str, box: Box) -> str:
-    """A clip path that keeps ink inside the axes."""
+    """A clip path that keeps ink inside the axes; marks on the left and right edges stay whole."""
     return element("clipPath", {"id": clip_id}, element("rect", {
-        "x": box.left, "y": box.top, "width": box.right - box.left, "height": box.bottom - box.top}))
+        "x": box.left - 3, "y": box.top, "width": box.right - box.left + 6, "height": box.bottom - box.top}))
 
 
 def drawing(chart_id: str, size: Point, *, words: tuple[str, str], body: str) -> str:

@@ -2,8 +2,9 @@
 
 from guidegen.presentation.charts.coordinates import crossings
 from guidegen.presentation.charts.descriptions import NoiseCourse
-from guidegen.presentation.charts.efficiency import LOAD_AXIS, band, course_of, named_values, whiskers
+from guidegen.presentation.charts.efficiency import LOAD_AXIS, band, course_of, named_values, whiskers, written
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
+from guidegen.presentation.charts.labels import line_boxes
 from guidegen.presentation.charts.marks import area, clip, dots, drawing, element, element_id, line, text
 from guidegen.presentation.formatting import counted, number, order, with_unit
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
@@ -15,7 +16,7 @@ LOW, HIGH = 15.0, 50.0
 def frame_description(course: NoiseCourse) -> FrameDescription:
     """The frame, with the thresholds as lines."""
     rules = tuple(Rule(value=t.value, words=t.words) for t in course.thresholds)
-    ticks = tuple((t.value, number(t.value, 0)) for t in course.thresholds) + ((40.0, "40"), (HIGH, "50"))
+    ticks = (*((t.value, number(t.value, 0)) for t in course.thresholds), (40.0, "40"), (HIGH, "50"))
     return FrameDescription(x=LOAD_AXIS, height=200, top=26, rules=rules,
                             y=AxisDescription(low=LOW, high=HIGH, ticks=ticks, title="Noise, dB(A)"))
 
@@ -27,7 +28,7 @@ def _background(frame: Frame, level: float | None) -> str:
     box, top = frame.box, frame.y.at(min(level, HIGH))
     return (area(((box.left, top), (box.right, top), (box.right, box.bottom), (box.left, box.bottom)),
                  style="c-band", opacity="0.08")
-            + text((box.right - 3, box.bottom - 4), "hidden by the room", style="c-quiet", anchor="end"))
+            + text((box.right - 3, top - 3), "hidden by the room", style="c-quiet", anchor="end"))
 
 
 def _quiet_until(course: NoiseCourse) -> str:
@@ -85,10 +86,9 @@ def noise_chart(course: NoiseCourse) -> Chart:
     ink = element("g", {"clip-path": f"url(#{clip_id})"}, band(frame, course.bracket), whiskers(frame, course.readings),
                   line(frame.places(drawn), style="c-line-1", width="1.6") if drawn else "",
                   dots(frame.places(tuple((r.load_pct, r.value) for r in course.readings))))
-    worth = sorted({course.readings[0], max(course.readings, key=lambda r: r.value)},
-                   key=lambda r: r.load_pct) if course.readings else []
-    values = named_values(frame, tuple((r, number(r.value, 1)) for r in worth), drawn)
+    worth = dict.fromkeys((course.readings[0], max(course.readings, key=lambda r: r.value))) if course.readings else {}
+    values = written(named_values(frame, tuple(worth), line_boxes(frame.places(drawn))))
     words = _words(course)
-    body = "".join((clip(clip_id, frame.box), frame.svg, _background(frame, course.background_dba), ink, *values))
+    body = "".join((clip(clip_id, frame.box), frame.svg, _background(frame, course.background_dba), ink, values))
     return Chart(id=course.id, title=words[0], description=words[1], table=_table(course), note=_note(course),
                  svg=drawing(course.id, frame.size, words=words, body=body))

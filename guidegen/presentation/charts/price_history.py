@@ -65,7 +65,7 @@ def _money(course: PriceCourse, amount: float) -> str:
     return f"{course.currency}{NO_BREAK}{number(amount, 0 if amount >= 20 else 2)}"
 
 
-def _labels(course: PriceCourse, frame: Frame, runs: tuple[tuple[bool, tuple[Point, ...]], ...]) -> str:
+def _labels(frame: Frame, runs: tuple[tuple[bool, tuple[Point, ...]], ...]) -> str:
     """The last price and the lowest, off the line."""
     bought = [point for buyable, run in runs if buyable for point in run]
     if not bought:
@@ -112,4 +112,4 @@ def price_history_chart(course: PriceCourse) -> Chart:
     words = _words(course)
     return Chart(id=course.id, title=words[0], description=words[1], table=_table(course),
                  note="The line is broken where no price was found, dotted where the unit was out of stock.",
-                 svg=drawing(course.id, frame.size, words=words, body=frame.svg + ink + _labels(course, frame, runs)))
+                 svg=drawing(course.id, frame.size, words=words, body=frame.svg + ink + _labels(frame, runs)))

@@ -8,6 +8,8 @@ from guidegen.presentation.charts.marks import dots, drawing, line, segments, te
 from guidegen.presentation.formatting import listed, number, order
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
+_MOST_NAMED = 3
+
 
 def price_ticks(highest: float, count: int = 4) -> tuple[tuple[float, str], ...]:
     """Round prices from 0 to the end of the axis.
@@ -86,11 +88,15 @@ def _words(field: PriceField) -> tuple[str, str]:
     best = front(field.units)
     if not best:
         return f"No unit in {field.bracket} can be advised at a known price", f"{len(field.units)} units are drawn."
-    names = listed(tuple(unit.name for unit in best))
-    verb = "is" if len(best) == 1 else "are"
     told = "; ".join(f"{unit.name} {unit.price_text}, {number(unit.score, 1)}" for unit in best)
-    return (f"For their price nothing here beats {names}" if len(best) > 1 else f"{names} is both cheapest and best here",
-            f"{len(field.units)} units of {field.bracket} by price and technical score. On the line {verb}: {told}.")
+    description = f"{len(field.units)} units of {field.bracket} by price and technical score. On the line: {told}."
+    if len(best) == 1:
+        return f"{best[0].name} is both the cheapest and the best that can be advised", description
+    if len(best) <= _MOST_NAMED:
+        return f"For their price nothing beats {listed(tuple(unit.name for unit in best))}", description
+    title = (f"{len(best)} of {len(field.units)} units are unbeaten for their price, from {best[0].name} at "
+             f"{best[0].price_text} to {best[-1].name} at {best[-1].price_text}")
+    return title, description
 
 
 def price_score_chart(field: PriceField) -> Chart:
@@ -104,6 +110,7 @@ def price_score_chart(field: PriceField) -> Chart:
         frame.svg, line(steps, style="c-line-2", width="1.4") if steps else "", dots(others, radius=2.5),
         dots(tuple(_place(frame, unit) for unit in best), style="c-mark-2", radius=3),
         _crosses(tuple(_place(frame, unit) for unit in field.units if not unit.advised)),
+        segments(tuple(p.leader for p in placed if p.leader), style="c-axis", width="0.5"),
         *(text(p.baseline, p.words) for p in placed)))
     words = _words(field)
     names = {unit.name for unit in field.units}

@@ -23,9 +23,12 @@ def _height(part: CriterionShare, heaviest: float) -> float:
 def _bar(part: CriterionShare, box: Box, *, weakest: bool) -> str:
     """The full worth as an outline, what was reached as ink."""
     height = box.bottom - box.top
-    track = element("rect", {"class": "c-track", "x": box.left + 0.5, "y": box.top, "width": box.right - box.left - 1,
-                             "height": height, "fill": "none", "stroke": "currentColor", "stroke-opacity": "0.4"}
-                    | ({} if part.worth is not None else {"stroke-dasharray": "3 3"}))
+    outline: dict[str, str | float] = {
+        "class": "c-track", "x": box.left + 0.5, "y": box.top, "width": box.right - box.left - 1, "height": height,
+        "fill": "none", "stroke": "currentColor", "stroke-opacity": "0.4"}
+    if part.worth is None:
+        outline["stroke-dasharray"] = "3 3"
+    track = element("rect", outline)
     if part.worth is None:
         return track
     reached = element("rect", {"class": "c-fill-weak" if weakest else "c-fill", "x": box.left, "y": box.top,

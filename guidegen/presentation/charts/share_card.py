@@ -1,14 +1,17 @@
 """The picture card that stands for a page elsewhere: 1200 by 630 pixels, the same bytes for the same words."""
 
 import io
+import re
 import textwrap
+from itertools import pairwise
 
-import matplotlib as mpl
+from matplotlib import style
 from matplotlib.axes import Axes
-from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.colors import LinearSegmentedColormap
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties, findfont, get_font
+from matplotlib.lines import Line2D
+from matplotlib.patches import Rectangle
 
 from guidegen.presentation.charts.coordinates import crossings
 from guidegen.presentation.charts.descriptions import LoadStrip, ShareCard, StripBand
@@ -20,18 +23,22 @@ SIZE = (1200, 630)
 """Pixels."""
 _SERIF, _SANS = "DejaVu Serif", "DejaVu Sans"
 _MARGIN = 0.06
+_BLANK = re.compile(r"[ \t\r\n]+")
 _STYLE = {"font.family": _SANS, "hatch.linewidth": 2.0}
 
 
 def _drawable(words: str, family: str) -> str:
     """The words with a box for every letter that the font lacks, instead of a warning from deep below."""
     known = get_font(findfont(FontProperties(family=family))).get_charmap()
-    return "".join(letter if ord(letter) in known else "\N{WHITE SQUARE}" for letter in " ".join(words.split()))
+    return "".join(letter if ord(letter) in known else "\N{WHITE SQUARE}" for letter in _BLANK.sub(" ", words.strip()))
 
 
 def _wrapped(words: str, width: int, most: int) -> str:
-    """At most so many lines of so many letters."""
-    return "\n".join(textwrap.wrap(words, width, max_lines=most, placeholder=" …"))
+    """At most so many lines of so many letters, as even as they can be."""
+    lines = textwrap.wrap(words, width, max_lines=most, placeholder=" …")
+    while len(lines) > 1 and len(narrower := textwrap.wrap(words, width - 1)) == len(lines):
+        lines, width = narrower, width - 1
+    return "\n".join(lines)
 
 
 def _draw_band(axes: Axes, band: StripBand) -> None:
@@ -40,10 +47,10 @@ def _draw_band(axes: Axes, band: StripBand) -> None:
     axes.set_ylim(0, 1)
     axes.set_axis_off()
     if not band.shares:
-        axes.add_patch(mpl.patches.Rectangle((0, 0), FULL, 1, fill=False, edgecolor=QUIET, linewidth=2))
+        axes.add_patch(Rectangle((0, 0), FULL, 1, fill=False, edgecolor=QUIET, linewidth=2))
         return
     ink = LinearSegmentedColormap.from_list("ink", [PAPER, INK], N=256)
-    for (x0, s0), (x1, s1) in zip(band.shares, band.shares[1:], strict=False):
+    for (x0, s0), (x1, s1) in pairwise(band.shares):
         row = [density(s0 + (s1 - s0) * i / 63) for i in range(64)]
         axes.imshow([row], cmap=ink, vmin=0, vmax=1, extent=(x0, x1, 0, 1), aspect="auto", interpolation="nearest")
     for stretch in crossings(band.shares, 1):
@@ -54,7 +61,7 @@ def _draw_band(axes: Axes, band: StripBand) -> None:
 
 def _draw_strip(figure: Figure, strip: LoadStrip) -> None:
     """The bands with their names, and the accent line."""
-    left, width, top = 0.23, 1 - _MARGIN - 0.23, 0.34
+    left, width, top = 0.23, 1 - _MARGIN - 0.23, 0.28
     for i, band in enumerate(strip.bands):
         bottom = top - 0.07 * i
         figure.text(_MARGIN, bottom + 0.02, _drawable(band.title, _SANS), fontsize=18, color=INK, va="center",
@@ -62,18 +69,15 @@ def _draw_strip(figure: Figure, strip: LoadStrip) -> None:
         _draw_band(figure.add_axes((left, bottom, width, 0.04)), band)
     if strip.mark_pct is not None:
         x = left + width * min(max(strip.mark_pct, 0.0), FULL) / FULL
-        figure.add_artist(mpl.lines.Line2D([x, x], [top - 0.07 * (len(strip.bands) - 1) - 0.015, top + 0.055],
+        figure.add_artist(Line2D([x, x], [top - 0.07 * (len(strip.bands) - 1) - 0.015, top + 0.055],
                                            color=ACCENT, linewidth=4))
 
 
 def share_card(card: ShareCard) -> bytes:
     """The card as PNG."""
-    with mpl.rc_context():
-        mpl.rcdefaults()
-        mpl.rcParams.update(_STYLE)
+    with style.context(["default", _STYLE]):
         figure = Figure(figsize=(SIZE[0] / 100, SIZE[1] / 100), dpi=100, facecolor=PAPER)
-        canvas = FigureCanvasAgg(figure)
-        figure.add_artist(mpl.lines.Line2D([_MARGIN, 1 - _MARGIN], [0.86, 0.86], color=INK, linewidth=2))
+        figure.add_artist(Line2D([_MARGIN, 1 - _MARGIN], [0.86, 0.86], color=INK, linewidth=2))
         for place, words, size, family, color, align in (
             (0.885, _drawable(card.publisher, _SERIF), 20, _SERIF, INK, "bottom"),
             (0.80, _wrapped(_drawable(card.title, _SERIF), 34, 2), 42, _SERIF, INK, "top"),
@@ -85,5 +89,5 @@ def share_card(card: ShareCard) -> bytes:
         if card.strip:
             _draw_strip(figure, card.strip)
         written = io.BytesIO()
-        canvas.print_png(written, metadata={"Software": None})
+        figure.savefig(written, format="png", metadata={"Software": None})
     return written.getvalue()

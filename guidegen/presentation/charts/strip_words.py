@@ -62,7 +62,12 @@ def _at_mark(strip: LoadStrip) -> str:
     return f" At {strip.mark_words}, as a share of the limit: {said}."
 
 
-def words(strip: LoadStrip) -> str:
-    """The strip in one or two sentences."""
+def bands_words(strip: LoadStrip) -> str:
+    """What the bands show, in a sentence."""
     said = "; ".join(band_words(band) for band in strip.bands)
-    return f"{said[:1].upper()}{said[1:]}.{_at_mark(strip)}"
+    return f"{said[:1].upper()}{said[1:]}."
+
+
+def words(strip: LoadStrip) -> str:
+    """The strip in a sentence, and in a second one what holds at the marked load."""
+    return bands_words(strip) + _at_mark(strip)
