@@ -13,7 +13,7 @@ from guidegen.presentation.pages.context import Context, sample_facts, short_des
 from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
 from guidegen.presentation.sheets import BracketSheet, RankedCell, RankedRow
 from guidegen.presentation.strips import LEGEND_WORDS, legend_strip, unit_strip
-from guidegen.records import Bracket
+from guidegen.records import Bracket, PolicyRecord
 
 CELLS = (
     ("efficiency.at_50", "Efficiency at half load, %"),
@@ -44,10 +44,10 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
         choices=tuple(choice for choice in described if isinstance(choice, Choice)),
         missing=tuple(choice for choice in described if isinstance(choice, NoChoice)),
         disclosure=guide.publisher.paid_links,
-        legend=legend_strip(bracket.usual_full_load_w),
+        legend=legend_strip(),
         legend_words=LEGEND_WORDS,
         columns=(*(title for _, title in CELLS), f"Price, {ranking.region.currency_mark}"),
-        rows=_rows(ranking.standings, bracket),
+        rows=_rows(ranking.standings, bracket, context.assessment.library.policy),
         level_note=_level_note(ranking.standings),
         charts=bracket_charts(one),
         neighbours=_neighbours(context, bracket),
@@ -90,13 +90,13 @@ def _price_fact(one: BracketAssessment) -> Fact:
     return Fact(label="Prices", text=text)
 
 
-def _rows(standings: tuple[Standing, ...], bracket: Bracket) -> tuple[RankedRow, ...]:
+def _rows(standings: tuple[Standing, ...], bracket: Bracket, policy: PolicyRecord) -> tuple[RankedRow, ...]:
     return tuple(
-        _row(standing, standings[i - 1] if i else None, bracket) for i, standing in enumerate(standings)
+        _row(standing, standings[i - 1] if i else None, bracket, policy) for i, standing in enumerate(standings)
     )
 
 
-def _row(standing: Standing, above: Standing | None, bracket: Bracket) -> RankedRow:
+def _row(standing: Standing, above: Standing | None, bracket: Bracket, policy: PolicyRecord) -> RankedRow:
     one = standing.candidate
     note, warning = standing_note(standing, above)
     return RankedRow(
@@ -106,7 +106,7 @@ def _row(standing: Standing, above: Standing | None, bracket: Bracket) -> Ranked
         note=note,
         warning=warning,
         tier=standing.tier.title,
-        strip=unit_strip(one.result, mark_w=bracket.usual_full_load_w),
+        strip=unit_strip(one.result, policy, mark_w=bracket.usual_full_load_w),
         cells=_cells(standing),
         score=score_text(one.score) if standing.place is not None else "no place",
         score_order=order(one.score.low, 1) if standing.place is not None else "",

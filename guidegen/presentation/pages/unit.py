@@ -83,12 +83,12 @@ def unit_sheet(context: Context, standing: Standing, bracket: Bracket) -> UnitSh
         note=context.paragraph(note, Origin(result.unit.file, ("editor_note",)), page=address) if note else "",
         score=_score_words(standing),
         parts=score_parts(one.score),
-        strip=unit_strip(result, mark_w=bracket.usual_full_load_w, large=True),
+        strip=unit_strip(result, context.assessment.library.policy, mark_w=bracket.usual_full_load_w, large=True),
         legend_words=LEGEND_WORDS,
         label=label_table(result),
         badge=_badge_sentence(result),
         badge_table=badge_table(result),
-        charts=unit_charts(context, standing, bracket),
+        charts=unit_charts(standing, _field(context, bracket), guide.edition),
         verdicts=tuple(_verdict_row(v) for v in judged_numbers(result)),
         protections=protections_table(result),
         measures=measure_tables(result),
@@ -101,6 +101,10 @@ def unit_sheet(context: Context, standing: Standing, bracket: Bracket) -> UnitSh
         evidence=tuple(_evidence(context, result, finding) for finding in result.findings),
         cautions=CAUTIONS,
     )
+
+
+def _field(context: Context, bracket: Bracket) -> tuple[UnitResult, ...]:
+    return tuple(r for r in context.assessment.results if bracket.from_w <= r.unit.record.rated_power_w < bracket.below_w)
 
 
 def _verdict(standing: Standing, remarks: tuple[Remark, ...], bracket: Bracket) -> str:

@@ -1,0 +1,34 @@
+"""The load strip of a unit, told to the drawing."""
+
+from guidegen.evaluation import UnitResult, load_shares
+from guidegen.presentation.charts import LoadStrip, StripBand, large_strip_of, strip_legend, strip_of
+from guidegen.presentation.formatting import with_unit
+from guidegen.presentation.pieces import Strip
+from guidegen.records import PolicyRecord
+
+LEGEND_WORDS = (
+    "The darker a band, the nearer its limit; beyond the limit it changes colour and is hatched. Bands from above: heat "
+    "lost, against the lowest efficiency level; noise; ripple. Left idle, right 110 % load, a gap at full load."
+)
+
+
+def unit_strip(result: UnitResult, policy: PolicyRecord, *, mark_w: float, large: bool = False) -> Strip:
+    """The strip with a mark at a load in W; ``large`` for the unit's own page."""
+    shares = load_shares(result, policy)
+    described = LoadStrip(
+        id=f"strip-{result.unit.id}",
+        name=result.unit.name,
+        bands=(
+            StripBand(title="Heat lost", shares=shares.heat),
+            StripBand(title="Noise", shares=shares.noise),
+            StripBand(title="Ripple", shares=shares.ripple),
+        ),
+        mark_pct=100 * mark_w / result.unit.record.rated_power_w,
+        mark_words=f"usual {with_unit(mark_w, 'W', 0)}",
+    )
+    return large_strip_of(described) if large else strip_of(described)
+
+
+def legend_strip() -> Strip:
+    """The strip that explains the others."""
+    return strip_legend()

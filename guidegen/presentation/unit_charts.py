@@ -1,0 +1,140 @@
+"""The charts of a unit's page, told to the drawings."""
+
+from guidegen.evaluation import PriceView, Standing, UnitResult, efficiency_course
+from guidegen.presentation.charts import (
+    CriterionShare,
+    EfficiencyCourse,
+    NoiseCourse,
+    PriceCourse,
+    PriceDay,
+    RailRipple,
+    Reading,
+    RippleCourse,
+    ScoreMakeup,
+    Span,
+    Threshold,
+    efficiency_chart,
+    noise_chart,
+    price_history_chart,
+    ripple_chart,
+    score_chart,
+)
+from guidegen.presentation.formatting import COVERAGE, with_unit
+from guidegen.presentation.names import BADGES, RAILS
+from guidegen.presentation.pieces import Chart
+from guidegen.records import Edition, PriceRow
+
+RIPPLE_LIMITS = (("12v", 120.0), ("5v", 50.0), ("3v3", 50.0))
+RIPPLE_DOCUMENT = "ATX design guides, ripple and noise"
+
+
+def unit_charts(standing: Standing, field: tuple[UnitResult, ...], edition: Edition) -> tuple[Chart, ...]:
+    """Efficiency, noise, ripple, the score's parts and the price over time, as far as each was measured."""
+    result = standing.candidate.result
+    charts = [_efficiency(result, field), _noise(result, field), _ripple(result)]
+    if standing.place is not None:
+        charts.append(_score(standing))
+    charts.append(_prices(standing.candidate.prices, result.unit.name, edition))
+    return tuple(chart for chart in charts if chart is not None)
+
+
+def readings(result: UnitResult, key: str) -> tuple[Reading, ...]:
+    """The measured points of a curve with their printed doubt."""
+    curve = result.curve(key)
+    return tuple(
+        Reading(p.load_pct, p.quantity.value, COVERAGE * p.quantity.uncertainty) for p in (curve.points if curve else ())
+    )
+
+
+def spans(field: tuple[UnitResult, ...], key: str) -> tuple[Span, ...]:
+    """From where to where the units of a bracket reach at each nominal load that most of them share."""
+    at: dict[int, list[float]] = {}
+    for result in field:
+        for reading in readings(result, key):
+            at.setdefault(round(reading.load_pct / 10) * 10, []).append(reading.value)
+    shared = {load: values for load, values in at.items() if load >= 10 and 2 * len(values) >= len(field)}
+    return tuple(Span(load, min(values), max(values)) for load, values in sorted(shared.items()))
+
+
+def _efficiency(result: UnitResult, field: tuple[UnitResult, ...]) -> Chart | None:
+    measured = readings(result, "efficiency")
+    if not measured:
+        return None
+    claimed = result.badge.claimed
+    at_its_mains = claimed != "none"
+    return efficiency_chart(
+        EfficiencyCourse(
+            id="efficiency", name=result.unit.name, readings=measured, between=efficiency_course(result),
+            floors=tuple((r.load_pct, r.floor) for r in result.badge.rows if r.what == "efficiency") if at_its_mains else (),
+            level=BADGES[claimed] if at_its_mains else "",
+            bracket=spans(field, "efficiency"),
+        )
+    )
+
+
+def _noise(result: UnitResult, field: tuple[UnitResult, ...]) -> Chart | None:
+    measured = readings(result, "acoustic_noise")
+    if not measured:
+        return None
+    return noise_chart(
+        NoiseCourse(
+            id="noise", name=result.unit.name, readings=measured, bracket=spans(field, "acoustic_noise"),
+            thresholds=(Threshold(20, "silent by night"), Threshold(25, "quiet"), Threshold(30), Threshold(35, "clearly heard")),
+            distance=f"at {with_unit(1, 'm', 0)}",
+        )
+    )
+
+
+def _ripple(result: UnitResult) -> Chart | None:
+    rails = tuple(
+        RailRipple(rail=RAILS[rail].replace(" ", "\N{NO-BREAK SPACE}"), limit_mv=limit, readings=readings(result, f"ripple.{rail}"))
+        for rail, limit in RIPPLE_LIMITS
+    )
+    if not any(rail.readings for rail in rails):
+        return None
+    return ripple_chart(RippleCourse(id="ripple", name=result.unit.name, rails=rails, document=RIPPLE_DOCUMENT))
+
+
+def _score(standing: Standing) -> Chart:
+    score = standing.candidate.score
+    return score_chart(
+        ScoreMakeup(
+            id="score-parts", name=standing.candidate.name, score=score.low if score.complete else None,
+            criteria=tuple(
+                CriterionShare(title=c.title, weight=c.weight, worth=100 * c.low if any(p.found for p in c.parts) else None)
+                for c in score.criteria
+            ),
+        )
+    )
+
+
+def _prices(view: PriceView, name: str, edition: Edition) -> Chart | None:
+    if len(view.history) < 2:
+        return None
+    days = _cheapest_by_day(view.history)
+    top = max(day.price or 0.0 for day in days)
+    return price_history_chart(
+        PriceCourse(
+            id="price-history", name=name, currency=view.region.currency_mark, price_max=round_up(top),
+            begin=days[0].day, end=edition.date, days=days,
+        )
+    )
+
+
+def _cheapest_by_day(rows: tuple[PriceRow, ...]) -> tuple[PriceDay, ...]:
+    by_day: dict[object, PriceRow] = {}
+    for row in rows:
+        held = by_day.get(row.date)
+        if held is None or (row.price or 0.0) < (held.price or 0.0):
+            by_day[row.date] = row
+    return tuple(PriceDay(row.date, row.price, in_stock=row.stock != "out_of_stock") for row in by_day.values())
+
+
+def round_up(amount: float) -> float:
+    """The next round number above an amount, for the end of an axis.
+
+    >>> round_up(149.0), round_up(412.0)
+    (160.0, 450.0)
+    """
+    step = next(s for s in (10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0) if amount <= 9 * s or s == 1000.0)
+    return step * (int(amount / step) + 1)
