@@ -2,7 +2,7 @@
 
 from guidegen.presentation.charts.coordinates import Box, Point, value_at
 from guidegen.presentation.charts.descriptions import EfficiencyCourse, Reading, Span
-from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, frame_of
+from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
 from guidegen.presentation.charts.labels import Placed, Wanted, line_boxes, place_labels, point_boxes
 from guidegen.presentation.charts.marks import area, clip, dots, drawing, element, element_id, line, segments, text
 from guidegen.presentation.formatting import counted, listed, number, order, with_unit
@@ -15,7 +15,8 @@ HIGH = 98.0
 FRAME = FrameDescription(
     x=LOAD_AXIS, height=210, top=26,
     y=AxisDescription(low=70, high=HIGH, ticks=tuple((float(v), str(v)) for v in range(70, 96, 5)),
-                      title="Efficiency, %"))
+                      title="Efficiency, %"),
+    rules=tuple(Rule(value=float(v)) for v in range(75, 96, 5)))
 """The same for every unit."""
 _FLOOR_HALF = 3.2
 
@@ -129,7 +130,7 @@ def efficiency_chart(course: EfficiencyCourse) -> Chart:
     drawn = course_of(course.readings, course.between)
     ink = element("g", {"clip-path": f"url(#{clip_id})"}, band(frame, course.bracket), whiskers(frame, course.readings),
                   line(frame.places(drawn), style="c-line-1", width="1.6") if drawn else "",
-                  dots(frame.places(tuple((r.load_pct, r.value) for r in course.readings))))
+                  dots(frame.places(tuple((r.load_pct, r.value) for r in course.readings)), radius=1.8))
     words = _words(course)
     body = "".join((clip(clip_id, frame.box), frame.svg, ink, _floors(frame, course), _letters(frame, course)))
     return Chart(id=course.id, title=words[0], description=words[1], table=_table(course), note=_note(course),

@@ -39,8 +39,9 @@ class Placed:
 
 _ASCENT = 0.78 * TEXT_SIZE
 _CLEAR = 5.0
+_BLANK = 4.0
 _DESCENT = 0.24 * TEXT_SIZE
-_REACH = (5.0, 9.0, 14.0, 22.0, 32.0, 44.0, 58.0)
+_REACH = (5.0, 9.0, 14.0, 22.0, 32.0, 44.0, 58.0, 74.0, 92.0, 112.0, 134.0)
 _UNLED = 9.0
 """A label that stands nearer than this needs no line that leads to its point."""
 
@@ -101,7 +102,8 @@ def place_labels(wanted: tuple[Wanted, ...], *, within: Box, obstacles: tuple[Bo
             found = _first_free(one, one.short, taken, within)
         if found is not None:
             placed.append(found)
-            taken.append(found.box)
+            box = found.box  # a blank's width at both ends keeps neighbours from being read as one word
+            taken.append(Box(box.left - _BLANK, box.top, box.right + _BLANK, box.bottom))
             taken += line_boxes(found.leader) if found.leader else ()
     return tuple(placed)
 

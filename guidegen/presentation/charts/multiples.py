@@ -42,6 +42,7 @@ def _panel(panel: Panel, frame: Frame, *, set_id: str, index: int) -> str:
     across, down = index % _COLUMNS * _PITCH[0], index // _COLUMNS * _PITCH[1]
     course = tuple((r.load_pct, r.value) for r in panel.readings)
     ink = (element("g", {"clip-path": f"url(#{element_id(set_id, 'clip')})"},
+                   element("use", {"href": f"#{element_id(set_id, 'band')}"}),
                    line(frame.places(course), style="c-warn" if panel.warning else "c-line-1", width="1.6"))
            if course else text((frame.box.left + 6, frame.box.bottom - 6), "not measured", style="c-quiet"))
     return element("g", {"transform": f"translate({across:.0f} {down:.0f})"},
@@ -76,8 +77,8 @@ def multiples_chart(panels: PanelSet) -> Chart:
     """Small panels, two beside each other, in the order of the places."""
     frame = frame_of(frame_description(panels))
     title, unit = _UNITS[panels.measure]
-    shared = element("defs", {}, element("g", {"id": element_id(panels.id, "frame")},
-                                         band(frame, panels.span), frame.svg))
+    shared = element("defs", {}, element("g", {"id": element_id(panels.id, "frame")}, frame.svg),
+                     element("g", {"id": element_id(panels.id, "band")}, band(frame, panels.span)))
     body = "".join(_panel(panel, frame, set_id=panels.id, index=i) for i, panel in enumerate(panels.panels))
     words = _words(panels)
     better = "higher" if panels.measure == "efficiency" else "lower"

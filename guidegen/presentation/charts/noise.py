@@ -85,7 +85,7 @@ def noise_chart(course: NoiseCourse) -> Chart:
     drawn = course_of(course.readings, course.between)
     ink = element("g", {"clip-path": f"url(#{clip_id})"}, band(frame, course.bracket), whiskers(frame, course.readings),
                   line(frame.places(drawn), style="c-line-1", width="1.6") if drawn else "",
-                  dots(frame.places(tuple((r.load_pct, r.value) for r in course.readings))))
+                  dots(frame.places(tuple((r.load_pct, r.value) for r in course.readings)), radius=1.8))
     worth = dict.fromkeys((course.readings[0], max(course.readings, key=lambda r: r.value))) if course.readings else {}
     values = written(named_values(frame, tuple(worth), line_boxes(frame.places(drawn))))
     words = _words(course)

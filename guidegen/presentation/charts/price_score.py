@@ -54,14 +54,25 @@ def _place(frame: Frame, unit: PricedUnit) -> Point:
 
 
 def labels(field: PriceField, frame: Frame) -> tuple[Placed, ...]:
-    """Names beside their points, the front first; where a name finds no room, the unit's number in the table."""
+    """Names beside their points, the best first; where a name finds no room, the unit's number in the table.
+
+    The numbers are set first, as they must stand close by; names may hang farther off on a leader. As many units are
+    named as leave none without a label.
+    """
     best = front(field.units)
     steps = _steps(tuple(_place(frame, unit) for unit in best), frame.box.right)
     taken = point_boxes(tuple(_place(frame, unit) for unit in field.units), 3.5) + line_boxes(steps)
-    ordered = (*best, *(unit for unit in field.units if unit not in best))
+    others = sorted((unit for unit in field.units if unit not in best), key=lambda u: (-u.score, u.name))
+    ordered = (*reversed(best), *others)
     numbers = {unit: i for i, unit in enumerate(field.units, start=1)}
-    return place_labels(tuple(Wanted(_place(frame, unit), unit.name, str(numbers[unit])) for unit in ordered),
-                        within=frame.box, obstacles=taken)
+    tries = []
+    for named in range(len(ordered), -1, -1):
+        wanted = (*(Wanted(_place(frame, unit), str(numbers[unit])) for unit in ordered[named:]),
+                  *(Wanted(_place(frame, unit), unit.name, str(numbers[unit])) for unit in ordered[:named]))
+        tries.append(place_labels(wanted, within=frame.box, obstacles=taken))
+        if len(tries[-1]) == len(ordered):
+            break
+    return max(tries, key=len)
 
 
 def _crosses(places: tuple[Point, ...]) -> str:

@@ -61,7 +61,7 @@ def _draw_band(axes: Axes, band: StripBand) -> None:
 
 def _draw_strip(figure: Figure, strip: LoadStrip) -> None:
     """The bands with their names, and the accent line."""
-    left, width, top = 0.23, 1 - _MARGIN - 0.23, 0.28
+    left, width, top = 0.23, 1 - _MARGIN - 0.23, 0.27
     for i, band in enumerate(strip.bands):
         bottom = top - 0.07 * i
         figure.text(_MARGIN, bottom + 0.02, _drawable(band.title, _SANS), fontsize=18, color=INK, va="center",
@@ -80,8 +80,8 @@ def share_card(card: ShareCard) -> bytes:
         figure.add_artist(Line2D([_MARGIN, 1 - _MARGIN], [0.86, 0.86], color=INK, linewidth=2))
         for place, words, size, family, color, align in (
             (0.885, _drawable(card.publisher, _SERIF), 20, _SERIF, INK, "bottom"),
-            (0.80, _wrapped(_drawable(card.title, _SERIF), 34, 2), 42, _SERIF, INK, "top"),
-            (0.56 if card.strip else 0.5, _wrapped(_drawable(card.sentence, _SANS), 66, 2 if card.strip else 5), 22,
+            (0.80, _wrapped(_drawable(card.title, _SERIF), 36, 2), 40, _SERIF, INK, "top"),
+            (0.53, _wrapped(_drawable(card.sentence, _SANS), 66, 2 if card.strip else 5), 22,
              _SANS, INK, "top"),
         ):
             figure.text(_MARGIN, place, words, fontsize=size, family=family, color=color, va=align, linespacing=1.25,

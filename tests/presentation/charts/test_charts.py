@@ -1,0 +1,140 @@
+"""What each kind of chart says and shows."""
+
+import re
+from dataclasses import replace
+from datetime import date
+from itertools import pairwise
+from xml.etree import ElementTree as ET
+
+import pytest
+
+from guidegen.presentation.charts import (
+    EfficiencyCourse,
+    NoiseCourse,
+    PanelSet,
+    PriceCourse,
+    PricedUnit,
+    PriceField,
+    RippleCourse,
+    ScoreMakeup,
+    efficiency_chart,
+    multiples_chart,
+    noise_chart,
+    price_history_chart,
+    price_score_chart,
+    ripple_chart,
+    score_chart,
+)
+from guidegen.presentation.charts.price_history import month_ticks
+from guidegen.presentation.charts.price_score import front
+from guidegen.presentation.pieces import Chart
+
+SVG = "{http://www.w3.org/2000/svg}"
+
+
+def plain(words: str) -> str:
+    """The words with common spaces."""
+    return words.replace("\N{NO-BREAK SPACE}", " ")
+
+
+def paths(chart: Chart, style: str) -> list[str]:
+    """Path data of a class."""
+    return [node.get("d", "") for node in ET.fromstring(chart.svg).iter(f"{SVG}path") if node.get("class") == style]
+
+
+def test_efficiency_names_its_best_and_its_last_value(efficiency_course: EfficiencyCourse) -> None:
+    """The title is computed from the readings; what lies below the scale is told."""
+    chart = efficiency_chart(efficiency_course)
+    assert plain(chart.title) == "93.1 % efficient at 50 % load, 90.3 % at 110 %"
+    assert "Below the scale: 66.1 % at 2 % load" in plain(chart.note)
+
+
+def test_a_missed_floor_is_told_from_those_met(efficiency_course: EfficiencyCourse) -> None:
+    """Three floors are met, one lies above the course."""
+    chart = efficiency_chart(efficiency_course)
+    assert ("".join(paths(chart, "c-limit")).count("M"), "".join(paths(chart, "c-warn")).count("M")) == (3, 1)
+
+
+def test_whiskers_reach_two_uncertainties(efficiency_course: EfficiencyCourse) -> None:
+    """Each whisker is as long as twice the expanded uncertainty on the axis of 28 % over 150 units."""
+    whiskers = next(d for d in paths(efficiency_chart(efficiency_course), "c-mark") if "a" not in d)
+    heights = [float(y) for _, y in re.findall(r"[ML]([\d.]+) ([\d.]+)", whiskers)]
+    assert pytest.approx([a - b for a, b in list(pairwise(heights))[::2]], abs=0.11) == [2 * 0.4 * 150 / 28] * 10
+
+
+def test_charts_without_readings_say_so(efficiency_course: EfficiencyCourse, noise_course: NoiseCourse) -> None:
+    """Nothing measured: an empty frame and a title that tells it."""
+    assert [efficiency_chart(replace(efficiency_course, readings=())).title, noise_chart(replace(noise_course, readings=())).title] == [
+        "The efficiency of Halmer Quill was not measured", "The noise of Halmer Quill was not measured"]
+
+
+def test_noise_says_up_to_which_load_it_is_quiet(noise_course: NoiseCourse) -> None:
+    """20 dB(A) are crossed between 40 % (18.0) and 50 % (21.1): at 46 %."""
+    assert plain(noise_chart(noise_course).title) == "At or below 20 dB(A) up to 46 % load, at most 38.1 dB(A) at 110 % load"
+
+
+def test_ripple_beyond_its_limit_is_named_and_hatched(ripple_course: RippleCourse) -> None:
+    """One rail is beyond its limit: one hatched area, its values marked in the table."""
+    chart = ripple_chart(ripple_course)
+    assert plain(chart.title) == "Ripple on 12 V goes beyond the limit"
+    assert len(paths(chart, "c-hatch")) == 1
+    assert chart.table is not None
+    assert [cell.text for row in chart.table.rows for cell in row if cell.warning] == ["131", "138"]
+
+
+def test_ripple_within_its_limits_names_the_nearest_rail(ripple_course: RippleCourse) -> None:
+    """24 of 50 mV is 48 %; the rail without readings says nothing."""
+    chart = ripple_chart(replace(ripple_course, rails=ripple_course.rails[1:]))
+    assert plain(chart.title) == "Ripple stays at or below 48 % of the limit on every rail measured; 5 V Kestrin Bolt comes nearest"
+    assert paths(chart, "c-hatch") == []
+
+
+def test_the_areas_of_the_parts_are_what_they_bring_in(score_makeup: ScoreMakeup) -> None:
+    """Length times height of the bars stand to each other as weight times worth."""
+    root = ET.fromstring(score_chart(score_makeup).svg)
+    areas = [float(node.get("width", "")) * float(node.get("height", "")) for node in root.iter(f"{SVG}rect")
+             if node.get("class", "").startswith("c-fill")]
+    brought = [part.weight * part.worth for part in score_makeup.criteria if part.worth is not None]
+    assert [value / brought[0] for value in brought] == pytest.approx([value / areas[0] for value in areas], rel=0.01)
+
+
+def test_the_weakest_part_is_named(score_makeup: ScoreMakeup) -> None:
+    """Noise loses 0.2 * 38 points, more than 0.3 * 16 and 0.4 * 9."""
+    assert score_chart(score_makeup).title == "Noise costs most: 7.6 of 100 points"
+
+
+def test_the_front_holds_what_nothing_beats(price_field: PriceField) -> None:
+    """By the definition: no advised unit costs at most as much and scores at least as much, one of them strictly."""
+    def beaten(unit: PricedUnit) -> bool:
+        return any(other.advised and other.price <= unit.price and other.score >= unit.score
+                   and (other.price, other.score) != (unit.price, unit.score) for other in price_field.units)
+    expected = {unit.name for unit in price_field.units if unit.advised and not beaten(unit)}
+    assert expected == {unit.name for unit in front(price_field.units)}
+
+
+def test_a_unit_that_cannot_be_advised_is_never_on_the_front(price_field: PriceField) -> None:
+    """The cheapest and best unit fails a gate: a cross, no place on the line, told in the table."""
+    chart = price_score_chart(price_field)
+    assert "Kestrin Bolt" not in {unit.name for unit in front(price_field.units)}
+    assert "Kestrin Bolt" not in chart.title
+    assert chart.table is not None
+    assert [row[0].text for row in chart.table.rows if row[3].text == "not advised"] == ["13 Kestrin Bolt"]
+
+
+def test_prices_break_where_nothing_could_be_bought(price_course: PriceCourse) -> None:
+    """Three stretches in stock, one dotted without stock, none without a price."""
+    chart = price_history_chart(price_course)
+    assert (len(paths(chart, "c-line-1")), len(paths(chart, "c-line-3"))) == (3, 1)
+    assert plain(chart.title) == "€ 149 on 18 November 2026; lowest € 139 on 20 July 2026"
+
+
+def test_month_ticks_are_few_and_name_the_year() -> None:
+    """Two years give five ticks at most, each January with its year."""
+    assert [words for _, words in month_ticks(date(2025, 3, 5), date(2026, 12, 31))] == ["Jul 2025", "Jan 2026", "Jul"]
+
+
+def test_panels_share_one_frame(panel_set: PanelSet) -> None:
+    """The frame stands once and is used by every panel."""
+    chart = multiples_chart(panel_set)
+    assert (chart.svg.count('id="pan-frame"'), chart.svg.count('href="#pan-frame"')) == (1, 3)
+    assert "not measured" in chart.svg
