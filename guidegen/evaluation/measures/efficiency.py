@@ -1,0 +1,111 @@
+"""Efficiency: the share of the mains power that arrives, at nominal loads, and the loss over load."""
+
+import math
+
+from guidegen.evaluation.curves import efficiency_at, loss_model
+from guidegen.evaluation.findings import Bench, Curve, CurvePoint, Finding, Measure
+from guidegen.evaluation.measures.points import load_share, origin, point_near
+from guidegen.evaluation.uncertainty import difference, ratio, read
+from guidegen.quantities import Quantity
+from guidegen.records import LoadPoint
+
+LOADS = ((10, "Efficiency at 10 % load"), (20, "Efficiency at 20 % load"), (50, "Efficiency at half load"),
+         (100, "Efficiency at full load"), (110, "Efficiency at 110 % load"))
+LIGHT_LOAD_W, LIGHT_LOAD_PCT, LIGHT_LOAD_EDGE_W = 10.0, 2.0, 500.0
+"""Light load of the ATX design guide: 10 W up to 500 W of rating, 2 % above (336521, efficiency table)."""
+
+
+def measure(bench: Bench) -> Measure:
+    """Efficiency at the light and the nominal loads, its mean and its peak; curves ``efficiency`` and ``loss``."""
+    efficiency, loss = _curves(bench)
+    found = {load: _at(bench, load, title, loss) for load, title in LOADS}
+    findings = [_light(bench), *found.values(), _average(found), *_peak(bench, loss)]
+    return Measure(
+        id="efficiency", title="Efficiency",
+        findings=tuple(finding for finding in findings if finding is not None), curves=(efficiency, loss),
+    )
+
+
+def efficiency_of(bench: Bench, point: LoadPoint) -> Quantity:
+    """Efficiency at one load point, %: 100·P_DC/P_AC (Generalized Test Protocol for internal supplies, rev 6.7)."""
+    out = read(bench, "delivered_power_w", point.delivered_power_w, "W")
+    return ratio(out, read(bench, "input_power_w", point.input_power_w, "W"), "%", factor=100.0)
+
+
+def _curves(bench: Bench) -> tuple[Curve, Curve]:
+    efficiencies, losses = [], []
+    for point in bench.session.record.load_points:
+        out = read(bench, "delivered_power_w", point.delivered_power_w, "W")
+        into = read(bench, "input_power_w", point.input_power_w, "W")
+        place = {"load_w": point.delivered_power_w, "load_pct": load_share(bench, point.delivered_power_w)}
+        efficiencies.append(CurvePoint(**place, quantity=efficiency_of(bench, point)))
+        losses.append(CurvePoint(**place, quantity=difference(into, out)))
+    return (
+        Curve(key="efficiency", title="Efficiency over load", points=tuple(efficiencies)),
+        Curve(key="loss", title="Power lost over load", points=tuple(losses)),
+    )
+
+
+def _at(bench: Bench, load: int, title: str, loss: Curve) -> Finding | None:
+    near = point_near(bench, load)
+    if near is not None:
+        place, point = near
+        return _finding(f"at_{load}", title, efficiency_of(bench, point),
+                        origins=origin(bench, place, "delivered_power_w", "input_power_w"))
+    between = efficiency_at(loss, load / 100.0 * bench.unit.record.rated_power_w)
+    if between is None:
+        return None
+    doubt = max(p.quantity.uncertainty / (p.load_w + p.quantity.value) for p in loss.points if p.load_w > 0)
+    return _finding(f"at_{load}", title, Quantity(between, "%", own=100.0 * doubt),
+                    note="Not measured at this load; from the loss at its neighbours.")
+
+
+def _finding(name: str, title: str, quantity: Quantity, **more: object) -> Finding:
+    return Finding(key=f"efficiency.{name}", title=title, quantity=quantity, decimals=1, better="higher", **more)  # type: ignore[arg-type]
+
+
+def _light(bench: Bench) -> Finding | None:
+    rated = bench.unit.record.rated_power_w
+    wanted_w = LIGHT_LOAD_W if rated <= LIGHT_LOAD_EDGE_W else LIGHT_LOAD_PCT / 100.0 * rated
+    for place, point in enumerate(bench.session.record.load_points):
+        if math.isclose(point.delivered_power_w, wanted_w, rel_tol=0.15):
+            return _finding("light", f"Efficiency at {wanted_w:.0f} W", efficiency_of(bench, point),
+                            origins=origin(bench, place, "delivered_power_w", "input_power_w"))
+    return None
+
+
+def _average(found: dict[int, Finding | None]) -> Finding | None:
+    parts = [found[load] for load in (20, 50, 100)]
+    present = tuple(part for part in parts if part is not None)
+    if len(present) < len(parts):
+        return None
+    quantity = Quantity(
+        math.fsum(p.quantity.value for p in present) / 3, "%",
+        own=math.sqrt(math.fsum(p.quantity.own**2 for p in present)) / 3,
+        shared=math.fsum(p.quantity.shared for p in present) / 3,
+    )
+    return _finding("average", "Mean efficiency at 20, 50 and 100 % load", quantity,
+                    origins=tuple(o for p in present for o in p.origins))
+
+
+def _peak(bench: Bench, loss: Curve) -> tuple[Finding, ...]:
+    """The best efficiency and where it lies: from the quadratic loss where it holds, else from the measured course."""
+    rated = bench.unit.record.rated_power_w
+    model = loss_model(loss, rated)
+    low, high = (math.ceil(loss.points[0].load_w), math.floor(loss.points[-1].load_w)) if loss.points else (1, 0)
+    if low >= high:
+        return ()
+    loads = [low + (high - low) * i / 220 for i in range(221)]
+    best_w = max(loads, key=lambda load: efficiency_at(loss, load) or 0.0)
+    note = "From a shape-preserving curve through the measured loss."
+    modelled = model.peak_load() if model else None
+    if modelled is not None and low <= modelled * rated <= high:
+        best_w, note = modelled * rated, "From the quadratic loss model, which holds here (leave-one-out)."
+    best = efficiency_at(loss, best_w)
+    if best is None:
+        return ()
+    return (
+        _finding("peak", "Best efficiency", Quantity(best, "%"), note=note),
+        Finding(key="efficiency.peak_load", title="Load of the best efficiency",
+                quantity=Quantity(100.0 * best_w / rated, "%"), decimals=0, note=note),
+    )

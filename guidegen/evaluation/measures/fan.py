@@ -1,0 +1,34 @@
+"""The fan: at which load it starts, and its speed over load."""
+
+from guidegen.evaluation.findings import Bench, Curve, CurvePoint, Finding, Measure
+from guidegen.evaluation.measures.points import load_share, origin
+from guidegen.evaluation.uncertainty import read
+
+
+def measure(bench: Bench) -> Measure:
+    """The highest load at which the fan still stands, W, where it ever stands; the course of its speed."""
+    seen = [(i, p, p.fan_rpm) for i, p in enumerate(bench.session.record.load_points) if p.fan_rpm is not None]
+    if not seen:
+        return Measure(id="fan", title="Fan")
+    points = tuple(
+        CurvePoint(load_w=p.delivered_power_w, load_pct=load_share(bench, p.delivered_power_w),
+                   quantity=read(bench, "fan_rpm", rpm, "1/min"))
+        for _, p, rpm in seen
+    )
+    standing = []
+    for i, point, rpm in seen:
+        if rpm > 0:
+            break
+        standing.append((i, point))
+    findings: tuple[Finding, ...] = ()
+    if standing:
+        place, last = standing[-1]
+        findings = (
+            Finding(
+                key="fan.starts_at", title="Fan stands still up to", decimals=0, better="higher",
+                quantity=read(bench, "delivered_power_w", last.delivered_power_w, "W"), origins=origin(bench, place, "fan_rpm"),
+                note="Highest steady load at which it still stood.",
+            ),
+        )
+    return Measure(id="fan", title="Fan", findings=findings,
+                   curves=(Curve(key="fan", title="Fan speed over load", points=points),))

@@ -1,0 +1,27 @@
+"""Transient response: how far a rail swings when the load steps."""
+
+from guidegen.evaluation.findings import Bench, Finding, Measure
+from guidegen.evaluation.uncertainty import read
+from guidegen.origins import Origin
+
+RAILS = {"12v": "12 V", "5v": "5 V", "3v3": "3.3 V", "5vsb": "5 V standby", "minus_12v": "−12 V"}
+
+
+def measure(bench: Bench) -> Measure:
+    """Lowest and highest voltage of each rail during its steps."""
+    steps = bench.session.record.transients
+    findings: list[Finding] = []
+    for rail in dict.fromkeys(step.rail for step in steps):
+        own = [(i, step) for i, step in enumerate(steps) if step.rail == rail]
+        low, high = min(own, key=lambda s: s[1].lowest_v), max(own, key=lambda s: s[1].highest_v)
+        for (place, step), field, word in ((low, "lowest_v", "lowest"), (high, "highest_v", "highest")):
+            value: float = getattr(step, field)
+            findings.append(
+                Finding(
+                    key=f"transient_response.{rail}.{word}", title=f"{word.title()} voltage on {RAILS[rail]} during a step",
+                    decimals=2, quantity=read(bench, "voltage_v", value, "V"),
+                    origins=(Origin(bench.session.file, ("transients", place, field)),),
+                    note=f"Step from {step.from_a:g} A to {step.to_a:g} A.",
+                )
+            )
+    return Measure(id="transient_response", title="Transient response", findings=tuple(findings))

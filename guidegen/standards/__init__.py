@@ -1,0 +1,16 @@
+"""Published limits as data files, each value with its document and how sure it is, and the small reader for them."""
+
+from guidegen.standards.reading import (
+    ExcursionPair,
+    Level,
+    TripWindow,
+    excursion_pairs,
+    levels,
+    levels_document,
+    limits,
+    trip_window,
+)
+
+__all__ = [
+    "ExcursionPair", "Level", "TripWindow", "excursion_pairs", "levels", "levels_document", "limits", "trip_window",
+]
