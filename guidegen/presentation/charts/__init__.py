@@ -36,7 +36,7 @@ from guidegen.presentation.charts.load_strip import strip_of
 from guidegen.presentation.charts.multiples import multiples_chart
 from guidegen.presentation.charts.noise import noise_chart
 from guidegen.presentation.charts.price_history import price_history_chart
-from guidegen.presentation.charts.price_score import price_score_chart
+from guidegen.presentation.charts.price_score import price_axis_end, price_score_chart
 from guidegen.presentation.charts.ripple import ripple_chart
 from guidegen.presentation.charts.score_parts import score_chart
 from guidegen.presentation.charts.share_card import share_card
@@ -97,6 +97,7 @@ __all__ = [
     "large_strip_of",
     "multiples_chart",
     "noise_chart",
+    "price_axis_end",
     "price_history_chart",
     "price_score_chart",
     "ripple_chart",

@@ -5,6 +5,14 @@ from datetime import date
 from typing import Literal
 
 
+def _within(end: float, prices: tuple[float, ...]) -> None:
+    """A chart that would draw a price beyond its axis can't be described."""
+    beyond = tuple(price for price in prices if price > end)
+    if beyond:
+        message = f"came a price of {max(beyond)}, expected one within the axis that ends at {end}"
+        raise ValueError(message)
+
+
 @dataclass(frozen=True, slots=True)
 class Reading:
     """A measured value at a load."""
@@ -164,6 +172,9 @@ class PriceField:
     units: tuple[PricedUnit, ...]
     """Units that have both."""
 
+    def __post_init__(self) -> None:
+        _within(self.price_max, tuple(unit.price for unit in self.units))
+
 
 @dataclass(frozen=True, slots=True)
 class PriceDay:
@@ -195,6 +206,9 @@ class PriceCourse:
     """Last day of the axis."""
     days: tuple[PriceDay, ...]
     """Prices, rising in time; each holds until the next."""
+
+    def __post_init__(self) -> None:
+        _within(self.price_max, tuple(found.price for found in self.days if found.price is not None))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,7 +17,7 @@ FULL = 110.0
 """Right end, % of the rating."""
 LIGHTEST = 0.06
 """Ink of a band far from its limit: just not paper."""
-_MOST_STOPS = 12
+_MOST_STOPS = 11
 _UNSEEN = 0.012
 _GAP = 2.0
 
@@ -54,48 +54,52 @@ def density(share: float) -> float:
     return LIGHTEST + (1 - LIGHTEST) * min(max(share, 0.0), 1.0)
 
 
-def stops(shares: tuple[Point, ...]) -> tuple[Point, ...]:
-    """The points as gradient stops, without those that the straight line between their neighbours gives as well.
-
-    More than a dozen are read at a dozen even loads instead.
-
-    >>> stops(((0, 0.0), (50, 0.5), (100, 1.0)))
-    ((0, 0.0), (100, 1.0))
-    """
-    needed = _needed(shares)
-    if len(needed) <= _MOST_STOPS:
-        return needed
-    first, last = shares[0][0], shares[-1][0]
-    loads = (first + (last - first) * i / (_MOST_STOPS - 1) for i in range(_MOST_STOPS))
-    return tuple((load, share) for load in loads if (share := value_at(shares, load)) is not None)
+def _inked(shares: tuple[Point, ...]) -> tuple[Point, ...]:
+    """The course as far as ink can follow it: full from where the limit is crossed."""
+    ends = tuple(end for stretch in crossings(shares, 1) for end in (stretch[0], stretch[-1]))
+    return tuple(sorted({(load, min(share, 1.0)) for load, share in (*shares, *ends)}))
 
 
-def _needed(shares: tuple[Point, ...]) -> tuple[Point, ...]:
-    """The ends, and between them the point farthest from the straight line, as long as the eye would miss it."""
+def _needed(shares: tuple[Point, ...], unseen: float) -> tuple[Point, ...]:
+    """The ends, and between them the points that lie off the straight line by more than the eye would miss."""
     if len(shares) < 3:
         return shares
     ends = (shares[0], shares[-1])
     off = [abs(share - (value_at(ends, load) or 0.0)) for load, share in shares]
     farthest = max(range(len(shares)), key=off.__getitem__)
-    if off[farthest] <= _UNSEEN:
+    if off[farthest] <= unseen:
         return ends
-    return _needed(shares[: farthest + 1])[:-1] + _needed(shares[farthest:])
+    return _needed(shares[: farthest + 1], unseen)[:-1] + _needed(shares[farthest:], unseen)
 
 
-def _part(value: float) -> str:
+def stops(shares: tuple[Point, ...]) -> tuple[Point, ...]:
+    """The course as few gradient stops: those that the straight line between their neighbours gives are left out.
+
+    >>> stops(((0, 0.0), (50, 0.5), (100, 1.0)))
+    ((0, 0.0), (100, 1.0))
+    """
+    inked, unseen = _inked(shares), _UNSEEN
+    kept = _needed(inked, unseen)
+    while len(kept) > _MOST_STOPS:
+        unseen *= 1.5
+        kept = _needed(inked, unseen)
+    return kept
+
+
+def _part(value: float, decimals: int) -> str:
     """A number from 0 to 1 in few letters.
 
-    >>> _part(0.25), _part(1.0), _part(0.0)
+    >>> _part(0.25, 3), _part(1.0, 2), _part(0.0, 2)
     ('.25', '1', '0')
     """
-    return f"{value:.3f}".rstrip("0").rstrip(".").removeprefix("0") or "0"
+    return f"{value:.{decimals}f}".rstrip("0").rstrip(".").removeprefix("0") or "0"
 
 
 def gradient(gradient_id: str, shares: tuple[Point, ...], layout: Layout) -> str:
     """One gradient for a whole band; stops are black until the theme colours ``.s-ink stop``."""
     first, last = layout.at(shares[0][0]), layout.at(shares[-1][0])
     width = last - first or 1.0
-    marks = "".join(f'<stop offset="{_part((layout.at(load) - first) / width)}" stop-opacity="{_part(density(share))}"/>'
+    marks = "".join(f'<stop offset="{_part((layout.at(load) - first) / width, 3)}" stop-opacity="{_part(density(share), 2)}"/>'
                     for load, share in stops(shares))
     return (f'<linearGradient id="{gradient_id}" class="s-ink" gradientUnits="userSpaceOnUse" '
             f'x1="{coordinate(first)}" x2="{coordinate(last)}">{marks}</linearGradient>')

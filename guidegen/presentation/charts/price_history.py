@@ -41,18 +41,21 @@ def frame_description(course: PriceCourse) -> FrameDescription:
 
 def _runs(course: PriceCourse) -> Iterator[tuple[bool, tuple[Point, ...]]]:
     """Stretches of the stepped line, each with whether the unit could be bought; a price holds until the next day told."""
-    known = [d for d in course.days if course.begin <= d.day <= course.end]
-    ends = [*(d.day for d in known[1:]), course.end]
+    known = [d for d in course.days if d.day <= course.end]
+    ends = (*(d.day for d in known[1:]), course.end)
     current: list[Point] = []
     state: bool | None = None
-    for found, until in zip(known, ends, strict=True):
+    for found, until in zip(known, ends, strict=False):  # without a price there is an end alone
+        if until < course.begin:
+            continue
         buyable = found.in_stock if found.price is not None else None
         if buyable is not state and current:
             yield bool(state), tuple(current)
             current = []
         state = buyable
         if found.price is not None:
-            current += [(float(found.day.toordinal()), found.price), (float(until.toordinal()), found.price)]
+            begin = max(found.day, course.begin)
+            current += [(float(begin.toordinal()), found.price), (float(until.toordinal()), found.price)]
     if current:
         yield bool(state), tuple(current)
 
@@ -86,7 +89,8 @@ def _words(course: PriceCourse) -> tuple[str, str]:
     lowest = min(bought, key=lambda d: (d.price or 0.0, d.day))
     last = priced[-1]
     now = f"{_money(course, last.price or 0.0)} on {day(last.day)}{'' if last.in_stock else ', out of stock'}"
-    least = f"lowest {_money(course, lowest.price or 0.0)} on {day(lowest.day)}"
+    least = (f"lowest {_money(course, lowest.price or 0.0)} on {day(lowest.day)}"
+             if (lowest.price or 0.0) < (last.price or 0.0) else "never lower in this time")
     gone = sum(not d.in_stock or d.price is None for d in course.days)
     return (f"{now}; {least}",
             f"Price of {course.name} from {day(course.begin)} to {day(course.end)}: {now}; {least}."

@@ -1,5 +1,7 @@
 """Price against technical score for a bracket, and the units that nothing beats on both."""
 
+import math
+
 from guidegen.presentation.charts.coordinates import Point
 from guidegen.presentation.charts.descriptions import PricedUnit, PriceField
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
@@ -9,6 +11,16 @@ from guidegen.presentation.formatting import listed, number, order
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 _MOST_NAMED = 3
+
+
+def price_axis_end(highest: float) -> float:
+    """The round number at which a price axis ends that has to hold ``highest``: four round steps.
+
+    >>> price_axis_end(189.0), price_axis_end(200.0), price_axis_end(201.0)
+    (200.0, 200.0, 400.0)
+    """
+    power = 10.0 ** math.floor(math.log10(max(highest, 1.0)))
+    return next(power * end for end in (1, 2, 4, 6, 8, 10) if power * end >= highest)
 
 
 def price_ticks(highest: float, count: int = 4) -> tuple[tuple[float, str], ...]:

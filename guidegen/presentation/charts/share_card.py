@@ -3,6 +3,7 @@
 import io
 import re
 import textwrap
+from dataclasses import dataclass
 from itertools import pairwise
 
 from matplotlib import style
@@ -27,6 +28,16 @@ _BLANK = re.compile(r"[ \t\r\n]+")
 _STYLE = {"font.family": _SANS, "hatch.linewidth": 2.0}
 
 
+@dataclass(frozen=True, slots=True)
+class _Hand:
+    """How a text of the card is written: font, size in points, letters in a line and lines at most."""
+
+    family: str
+    size: float
+    letters: int
+    lines: int
+
+
 def _drawable(words: str, family: str) -> str:
     """The words with a box for every letter that the font lacks, instead of a warning from deep below."""
     known = get_font(findfont(FontProperties(family=family))).get_charmap()
@@ -39,6 +50,17 @@ def _wrapped(words: str, width: int, most: int) -> str:
     while len(lines) > 1 and len(narrower := textwrap.wrap(words, width - 1)) == len(lines):
         lines, width = narrower, width - 1
     return "\n".join(lines)
+
+
+def _write(figure: Figure, words: str, top: float, hand: _Hand) -> float:
+    """Write the words from ``top`` down, smaller where they would leave the card; their lower edge comes back."""
+    text = figure.text(_MARGIN, top, _wrapped(_drawable(words, hand.family), hand.letters, hand.lines), va="top",
+                       fontsize=hand.size, family=hand.family, color=INK, linespacing=1.25, parse_math=False)
+    room = (1 - 2 * _MARGIN) * SIZE[0]
+    width = text.get_window_extent().width
+    if width > room:
+        text.set_fontsize(hand.size * 0.98 * room / width)
+    return float(text.get_window_extent().y0) / SIZE[1]
 
 
 def _draw_band(axes: Axes, band: StripBand) -> None:
@@ -78,14 +100,9 @@ def share_card(card: ShareCard) -> bytes:
     with style.context(["default", _STYLE]):
         figure = Figure(figsize=(SIZE[0] / 100, SIZE[1] / 100), dpi=100, facecolor=PAPER)
         figure.add_artist(Line2D([_MARGIN, 1 - _MARGIN], [0.86, 0.86], color=INK, linewidth=2))
-        for place, words, size, family, color, align in (
-            (0.885, _drawable(card.publisher, _SERIF), 20, _SERIF, INK, "bottom"),
-            (0.80, _wrapped(_drawable(card.title, _SERIF), 36, 2), 40, _SERIF, INK, "top"),
-            (0.53, _wrapped(_drawable(card.sentence, _SANS), 66, 2 if card.strip else 5), 22,
-             _SANS, INK, "top"),
-        ):
-            figure.text(_MARGIN, place, words, fontsize=size, family=family, color=color, va=align, linespacing=1.25,
-                        parse_math=False)
+        _write(figure, card.publisher, 0.93, _Hand(_SERIF, 20, 60, 1))
+        below = _write(figure, card.title, 0.80, _Hand(_SERIF, 40, 34, 2))
+        _write(figure, card.sentence, below - 0.05, _Hand(_SANS, 22, 66, 2 if card.strip else 5))
         if card.strip:
             _draw_strip(figure, card.strip)
         written = io.BytesIO()

@@ -7,12 +7,15 @@ from itertools import pairwise
 from xml.etree import ElementTree as ET
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from guidegen.presentation.charts import (
     EfficiencyCourse,
     NoiseCourse,
     PanelSet,
     PriceCourse,
+    PriceDay,
     PricedUnit,
     PriceField,
     RippleCourse,
@@ -20,13 +23,14 @@ from guidegen.presentation.charts import (
     efficiency_chart,
     multiples_chart,
     noise_chart,
+    price_axis_end,
     price_history_chart,
     price_score_chart,
     ripple_chart,
     score_chart,
 )
 from guidegen.presentation.charts.price_history import month_ticks
-from guidegen.presentation.charts.price_score import front
+from guidegen.presentation.charts.price_score import front, price_ticks
 from guidegen.presentation.pieces import Chart
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -126,6 +130,35 @@ def test_prices_break_where_nothing_could_be_bought(price_course: PriceCourse) -
     chart = price_history_chart(price_course)
     assert (len(paths(chart, "c-line-1")), len(paths(chart, "c-line-3"))) == (3, 1)
     assert plain(chart.title) == "€ 149 on 18 November 2026; lowest € 139 on 20 July 2026"
+
+
+def test_a_price_from_before_the_axis_holds_at_its_beginning(price_course: PriceCourse) -> None:
+    """The line begins at the left edge with the price that was last told."""
+    early = replace(price_course, days=(PriceDay(date(2025, 6, 1), 190), PriceDay(date(2025, 12, 1), 150)))
+    (data,) = paths(price_history_chart(early), "c-line-1")
+    assert (len(re.findall("[ML]", data)), data[:4]) == (2, "M32 ")
+
+
+def test_a_unit_without_prices_has_an_empty_frame(price_course: PriceCourse) -> None:
+    """Nothing is known and nothing is drawn."""
+    chart = price_history_chart(replace(price_course, days=()))
+    assert (chart.title, paths(chart, "c-line-1")) == ("No price of Halmer Quill is known", [])
+
+
+def test_a_price_beyond_the_axis_is_refused(price_field: PriceField, price_course: PriceCourse) -> None:
+    """Points are never drawn outside their chart."""
+    with pytest.raises(ValueError, match="came a price of 189, expected one within the axis that ends at 150"):
+        replace(price_field, price_max=150)
+    with pytest.raises(ValueError, match="came a price of 169"):
+        replace(price_course, price_max=150)
+
+
+@given(st.floats(0, 5000))
+def test_a_price_axis_holds_its_highest_price(highest: float) -> None:
+    """The end is never below the highest price, and its four steps print as round numbers."""
+    end = price_axis_end(highest)
+    assert end >= highest
+    assert all(float(words) == value for value, words in price_ticks(end))
 
 
 def test_month_ticks_are_few_and_name_the_year() -> None:

@@ -1,7 +1,10 @@
 """The picture card."""
 
+import io
 import struct
 from dataclasses import replace
+
+from matplotlib.image import imread
 
 from guidegen.presentation.charts import LoadStrip, ShareCard, share_card
 
@@ -32,6 +35,13 @@ def test_the_card_is_the_same_each_time(load_strip: LoadStrip) -> None:
     png = share_card(card(load_strip))
     assert png == share_card(card(load_strip))
     assert {b"tEXt", b"iTXt", b"zTXt", b"tIME"} & set(chunks(png)) == set()
+
+
+def test_long_words_stay_on_the_card(load_strip: LoadStrip) -> None:
+    """A title of the widest letters is written smaller: the right margin is bare paper."""
+    wide = replace(card(load_strip), title="W" * 200, sentence="M" * 300, publisher="W" * 90)
+    margin = imread(io.BytesIO(share_card(wide)))[:, 1140:, :]
+    assert (margin == margin[0, -1]).all()
 
 
 def test_the_card_shows_the_strip(load_strip: LoadStrip) -> None:
