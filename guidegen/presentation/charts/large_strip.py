@@ -62,7 +62,7 @@ def large_strip_of(strip: LoadStrip) -> Strip:
     return Strip(svg=svg, words=words(strip))
 
 
-def strip_legend(legend_id: str, *, mark_words: str = "the usual full load") -> Strip:
+def strip_legend(legend_id: str = "strip-key", *, mark_words: str = "the usual full load") -> Strip:
     """The key: an invented example that shows all a strip can show."""
     example = LoadStrip(id=legend_id, name="How to read a strip", bands=_KEY_BANDS, mark_pct=_KEY_MARK,
                         mark_words=mark_words)

@@ -14,7 +14,7 @@ _MOST_NAMED = 3
 
 
 def price_axis_end(highest: float) -> float:
-    """The round number at which a price axis ends that has to hold ``highest``: four round steps.
+    """The round number at which a price axis ends that has to hold ``highest``.
 
     >>> price_axis_end(189.0), price_axis_end(200.0), price_axis_end(201.0)
     (200.0, 200.0, 400.0)
@@ -23,15 +23,16 @@ def price_axis_end(highest: float) -> float:
     return next(power * end for end in (1, 2, 4, 6, 8, 10) if power * end >= highest)
 
 
-def price_ticks(highest: float, count: int = 4) -> tuple[tuple[float, str], ...]:
-    """Round prices from 0 to the end of the axis.
+def price_ticks(end: float) -> tuple[tuple[float, str], ...]:
+    """Round prices from 0 to the end of the axis, six at most.
 
-    >>> price_ticks(200)
-    ((0.0, '0'), (50.0, '50'), (100.0, '100'), (150.0, '150'), (200.0, '200'))
+    >>> [words for _, words in price_ticks(200)], [words for _, words in price_ticks(450)]
+    (['0', '50', '100', '150', '200'], ['0', '100', '200', '300', '400'])
     """
-    step = highest / count
+    power = 10.0 ** math.floor(math.log10(end / 5))
+    step = next(power * s for s in (1, 2, 2.5, 5, 10) if power * s >= end / 5 * (1 - 1e-9))
     decimals = 0 if step == int(step) else 2
-    return tuple((i * step, number(i * step, decimals)) for i in range(count + 1))
+    return tuple((i * step, number(i * step, decimals)) for i in range(int(end / step + 1e-9) + 1))
 
 
 def frame_description(field: PriceField) -> FrameDescription:
