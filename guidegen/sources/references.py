@@ -1,190 +1,154 @@
-"""Checks between records: names that lead nowhere, edges that don't meet, orders that don't rise."""
+"""What no file can know by itself: names that lead nowhere, names given twice, days and powers that don't fit the guide."""
 
 from collections.abc import Iterator
 
-from guidegen.errors import nearest_name
-from guidegen.origins import Origin, Step
-from guidegen.records import Criterion, GuideRecord, Library, Part, PolicyRecord, Session, Unit
-
-Finding = tuple[Origin, str, str, str, str]
-"""Origin, what came, what was expected, nearest right name, rule."""
-
-
-def cross_check(library: Library) -> Iterator[Finding]:
-    """Everything that no record can see by itself."""
-    yield from _guide(library.guide)
-    yield from _policy(library.policy, library.guide, library)
-    yield from _parts(library)
-    for unit in library.units:
-        yield from _unit(unit, library)
-    for session in library.sessions:
-        yield from _session(session, library.guide)
-    yield from _prices(library)
+from guidegen.errors import Fault
+from guidegen.origins import Origin
+from guidegen.records import GuideRecord, PriceList, Session, Unit
+from guidegen.sources.draft import Draft, not_rising, twice, unknown
+from guidegen.sources.policies import check_policy
 
 
-def _unknown(origin: Origin, name: str, kind: str, known: tuple[str, ...]) -> Finding:
-    return origin, name, f"the name of a {kind}", nearest_name(name, known), "reference"
+def cross_check(draft: Draft) -> Iterator[Fault]:
+    """Every fault between the records, as far as they could be read."""
+    if draft.guide is not None:
+        yield from _guide(draft.guide)
+    if draft.policy is not None:
+        yield from check_policy(draft.policy, draft.guide, draft.unit_names)
+    yield from _parts(draft)
+    yield from _units(draft)
+    instruments = tuple(i.id for i in draft.guide.instruments) if draft.guide else None
+    for session in draft.sessions:
+        yield from _session(session, draft.guide, instruments)
+    for prices in draft.prices:
+        yield from _prices(prices, draft)
 
 
-def _twice(file: str, path: tuple[Step, ...], names: tuple[str, ...]) -> Iterator[Finding]:
-    for i, name in enumerate(names):
-        if name in names[:i]:
-            yield Origin(file, (*path, i)), f"{name} a second time", "each name once", "", "duplicate"
-
-
-def _guide(guide: GuideRecord) -> Iterator[Finding]:
-    file = "guide.yaml"
-    for field, names in (
-        ("brackets", tuple(b.id for b in guide.brackets)),
-        ("regions", tuple(r.id for r in guide.regions)),
-        ("profiles", tuple(p.id for p in guide.profiles)),
-        ("instruments", tuple(i.id for i in guide.instruments)),
-    ):
-        yield from _twice(file, (field,), names)
-    if guide.home_region not in {region.id for region in guide.regions}:
-        yield _unknown(Origin(file, ("home_region",)), guide.home_region, "region", tuple(r.id for r in guide.regions))
+def _guide(guide: GuideRecord) -> Iterator[Fault]:
+    top = Origin("guide.yaml")
+    yield from twice(top.at("brackets"), tuple(bracket.id for bracket in guide.brackets))
+    yield from twice(top.at("regions"), tuple(region.id for region in guide.regions))
+    yield from twice(top.at("profiles"), tuple(profile.id for profile in guide.profiles))
+    yield from twice(top.at("instruments"), tuple(instrument.id for instrument in guide.instruments))
+    regions = tuple(region.id for region in guide.regions)
+    if guide.home_region not in regions:
+        yield unknown(top.at("home_region"), guide.home_region, "region", regions)
     if not guide.public_address.startswith("https://") or not guide.public_address.endswith("/"):
-        yield (Origin(file, ("public_address",)), guide.public_address, ("an address that begins with https:// and ends "
-               "with /"), "", "address")
-    for i, bracket in enumerate(guide.brackets):
-        place = Origin(file, ("brackets", i, "from_w"))
+        expected = "an address that begins with https:// and ends with /"
+        yield Fault(origin=top.at("public_address"), came=guide.public_address, expected=expected, rule="address")
+    yield from _brackets(guide)
+    for place, profile in enumerate(guide.profiles):
+        at = top.at("profiles", place, "uses")
+        yield from twice(at, tuple(use.use for use in profile.uses), field="use")
+        hours = sum(use.hours_per_day for use in profile.uses)
+        if hours > 24:
+            yield Fault(origin=at, came=f"{hours:g} hours a day in all", expected="at most 24", rule="order")
+
+
+def _brackets(guide: GuideRecord) -> Iterator[Fault]:
+    """Brackets that are upside down, overlap, or leave a gap."""
+    top = Origin("guide.yaml", ("brackets",))
+    for place, bracket in enumerate(guide.brackets):
         if bracket.below_w <= bracket.from_w:
-            yield (Origin(file, ("brackets", i, "below_w")), f"{bracket.below_w:g}",
-                   f"more than from_w, {bracket.from_w:g}", "", "bracket")
-        if i and bracket.from_w != guide.brackets[i - 1].below_w:
-            word = "overlap" if bracket.from_w < guide.brackets[i - 1].below_w else "gap"
-            yield (place, f"{bracket.from_w:g}, which leaves a{'n' if word == 'overlap' else ''} {word}",
-                   f"{guide.brackets[i - 1].below_w:g}, where the bracket before ends", "", "bracket")
+            expected = f"more than from_w, {bracket.from_w:g}"
+            yield Fault(origin=top.at(place, "below_w"), came=f"{bracket.below_w:g}", expected=expected, rule="bracket")
+        edge = guide.brackets[place - 1].below_w if place else bracket.from_w
+        if bracket.from_w != edge:
+            leaves = "an overlap" if bracket.from_w < edge else "a gap"
+            came, expected = f"{bracket.from_w:g}, which leaves {leaves}", f"{edge:g}, where the bracket before ends"
+            yield Fault(origin=top.at(place, "from_w"), came=came, expected=expected, rule="bracket")
 
 
-def _policy(policy: PolicyRecord, guide: GuideRecord, library: Library) -> Iterator[Finding]:
-    file = "policy.yaml"
-    yield from _twice(file, ("criteria",), tuple(c.id for c in policy.criteria))
-    yield from _twice(file, ("gates",), tuple(g.id for g in policy.gates))
-    yield from _twice(file, ("choices",), tuple(c.id for c in policy.choices))
-    yield from _twice(file, ("tiers",), tuple(t.id for t in policy.tiers))
-    for i, criterion in enumerate(policy.criteria):
-        yield from _criterion(criterion, i, guide)
-    scores = [tier.from_score for tier in policy.tiers]
-    for i in range(1, len(scores)):
-        if scores[i] >= scores[i - 1]:
-            yield (Origin(file, ("tiers", i, "from_score")), f"{scores[i]:g}", (f"less than {scores[i - 1]:g}, the tier "
-                   "above"), "", "order")
-    if scores[-1] != 0:
-        yield Origin(file, ("tiers", len(scores) - 1, "from_score")), f"{scores[-1]:g}", "0 for the last tier", "", "order"
-    for i, choice in enumerate(policy.choices):
-        if choice.rule.endswith("_finding") and choice.finding is None:
-            yield Origin(file, ("choices", i)), "", f"the field finding, which {choice.rule} needs", "", "missing"
-    known = {"unit": tuple(u.id for u in library.units), "bracket": tuple(b.id for b in guide.brackets),
-             "choice": tuple(c.id for c in policy.choices)}
-    for i, override in enumerate(policy.overrides):
-        for field, name in (("unit", override.unit), ("bracket", override.bracket), ("choice", override.choice)):
-            if name not in known[field]:
-                yield _unknown(Origin(file, ("overrides", i, field)), name, field, known[field])
-
-
-def _criterion(criterion: Criterion, place: int, guide: GuideRecord) -> Iterator[Finding]:
-    for j, part in enumerate(criterion.parts):
-        path: tuple[Step, ...] = ("criteria", place, "parts", j)
-        if (part.anchors is None) == (not part.local_anchors):
-            yield (Origin("policy.yaml", path), "both" if part.anchors else "neither",
-                   "either anchors or local_anchors", "", "anchors")
-        yield from _anchors(part, path)
-        yield from _local_places(part, path, guide)
-
-
-def _anchors(part: Part, path: tuple[Step, ...]) -> Iterator[Finding]:
-    lists = [(("anchors",), part.anchors or ())]
-    lists += [(("local_anchors", k, "anchors"), local.anchors) for k, local in enumerate(part.local_anchors)]  # type: ignore[misc]
-    for steps, anchors in lists:
-        for k in range(1, len(anchors)):
-            if anchors[k].at <= anchors[k - 1].at:
-                yield (Origin("policy.yaml", (*path, *steps, k, "at")), f"{anchors[k].at:g}",
-                       f"more than {anchors[k - 1].at:g}, the anchor before", "", "anchors")
-        turns = [anchors[k].worth - anchors[k - 1].worth for k in range(1, len(anchors))]
-        if any(turn > 0 for turn in turns) and any(turn < 0 for turn in turns):
-            yield (Origin("policy.yaml", (*path, *steps)), "worth that rises and falls",
-                   "worth that only rises or only falls", "", "anchors")
-
-
-def _local_places(part: Part, path: tuple[Step, ...], guide: GuideRecord) -> Iterator[Finding]:
-    if not part.local_anchors:
+def _parts(draft: Draft) -> Iterator[Fault]:
+    if draft.parts is None:
         return
-    regions, brackets = tuple(r.id for r in guide.regions), tuple(b.id for b in guide.brackets)
-    for k, local in enumerate(part.local_anchors):
-        if local.region not in regions:
-            yield _unknown(Origin("policy.yaml", (*path, "local_anchors", k, "region")), local.region, "region", regions)
-        if local.bracket not in brackets:
-            yield _unknown(Origin("policy.yaml", (*path, "local_anchors", k, "bracket")), local.bracket, "bracket", brackets)
-    there = {(local.region, local.bracket) for local in part.local_anchors}
-    absent = [(r, b) for r in regions for b in brackets if (r, b) not in there]
-    if absent:
-        region, bracket = absent[0]
-        more = f" (and {len(absent) - 1} more)" if len(absent) > 1 else ""
-        yield (Origin("policy.yaml", (*path, "local_anchors")), "",
-               f"anchors for region {region} and bracket {bracket}{more}", "", "anchors")
-
-
-def _parts(library: Library) -> Iterator[Finding]:
-    known = tuple(part.id for part in library.parts.classes)
-    yield from _twice("parts.yaml", ("classes",), known)
-    for i, build in enumerate(library.parts.examples):
-        for name in build.parts:
+    top = Origin("parts.yaml")
+    known = tuple(part.id for part in draft.parts.classes)
+    yield from twice(top.at("classes"), known)
+    yield from twice(top.at("examples"), tuple(build.id for build in draft.parts.examples))
+    for place, build in enumerate(draft.parts.examples):
+        for name, count in build.parts.items():
+            at = top.at("examples", place, "parts", name)
             if name not in known:
-                yield _unknown(Origin("parts.yaml", ("examples", i, "parts", name)), name, "part class", known)
+                yield unknown(at, name, "part class", known)
+            if count < 1:
+                yield Fault(origin=at, came=str(count), expected="a whole number of at least 1", rule="shape")
 
 
-def _unit(unit: Unit, library: Library) -> Iterator[Finding]:
-    others = tuple(u.id for u in library.units if u.id != unit.id)
-    record = unit.record
-    if record.predecessor is not None and record.predecessor not in others:
-        yield _unknown(Origin(unit.file, ("predecessor",)), record.predecessor, "unit", others)
-    if library.guide.bracket_of(record.rated_power_w) is None:
-        lowest, highest = library.guide.brackets[0].from_w, library.guide.brackets[-1].below_w
-        yield (Origin(unit.file, ("rated_power_w",)), f"{record.rated_power_w:g}",
-               f"a power within the brackets, {lowest:g} to {highest:g} W", "", "bracket")
+def _units(draft: Draft) -> Iterator[Fault]:
+    with_session = {session.unit for session in draft.sessions}
+    untold = {file.split("/")[1] for file in draft.faulty if file.startswith("units/")}
+    for unit in draft.units:
+        yield from _unit(unit, draft)
+        if unit.record.withdrawn is None and unit.id not in with_session | untold:
+            expected = "at least one bench session beside unit.yaml, such as 2026-03-02.yaml"
+            yield Fault(origin=Origin(unit.file), came="no session", expected=expected, rule="file")
+    yield from _circles(draft.units)
+
+
+def _unit(unit: Unit, draft: Draft) -> Iterator[Fault]:
+    record, top = unit.record, Origin(unit.file)
+    if record.predecessor is not None and record.predecessor not in draft.unit_names:
+        yield unknown(top.at("predecessor"), record.predecessor, "unit", draft.unit_names)
+    if draft.guide is not None and draft.guide.bracket_of(record.rated_power_w) is None:
+        edges = ", ".join(f"{b.from_w:g} to {b.below_w:g} W" for b in draft.guide.brackets)
+        expected = f"a power within a bracket of guide.yaml: {edges}"
+        yield Fault(origin=top.at("rated_power_w"), came=f"{record.rated_power_w:g}", expected=expected, rule="bracket")
     if record.claims.badge != "none" and record.claims.badge_mains is None:
-        yield Origin(unit.file, ("claims",)), "", "the field badge_mains, since a badge is claimed", "", "missing"
-    yield from _twice(unit.file, ("rails",), tuple(rail.rail for rail in record.rails))
-    if record.withdrawn is None and not library.sessions_of(unit.id):
-        yield Origin(unit.file), "no session", "at least one bench session beside unit.yaml", "", "missing"
+        expected = "the field badge_mains, because a badge is claimed"
+        yield Fault(origin=top.at("claims", "badge_mains"), came="nothing", expected=expected, rule="missing")
+    yield from twice(top.at("rails"), tuple(rail.rail for rail in record.rails), field="rail")
 
 
-def _session(session: Session, guide: GuideRecord) -> Iterator[Finding]:
-    known = tuple(instrument.id for instrument in guide.instruments)
-    for i, name in enumerate(session.record.instruments):
-        if name not in known:
-            yield _unknown(Origin(session.file, ("instruments", i)), name, "instrument", known)
-    stem = session.file.rsplit("/", 1)[-1].removesuffix(".yaml")
-    if stem[:10] != session.record.date.isoformat():
-        yield (Origin(session.file, ("date",)), session.record.date.isoformat(),
-               f"{stem[:10]}, the day in the file's name", "", "date")
-    if session.record.date > guide.edition.date:
-        yield (Origin(session.file, ("date",)), session.record.date.isoformat(),
-               f"a day up to the edition's, {guide.edition.date.isoformat()}", "", "date")
-    loads = [point.load_pct for point in session.record.load_points]
-    for i in range(1, len(loads)):
-        if loads[i] <= loads[i - 1]:
-            yield (Origin(session.file, ("load_points", i, "load_pct")), f"{loads[i]:g}",
-                   f"more than {loads[i - 1]:g}, the load before", "", "order")
-    yield from _twice(session.file, ("protections",), tuple(test.protection for test in session.record.protections))
+def _circles(units: tuple[Unit, ...]) -> Iterator[Fault]:
+    """Units that are their own predecessor, directly or by way of others."""
+    before = {unit.id: unit.record.predecessor for unit in units}
+    for unit in units:
+        seen: set[str] = set()
+        step = before[unit.id]
+        while step is not None and step not in seen and step != unit.id:
+            seen.add(step)
+            step = before.get(step)
+        if step == unit.id:
+            expected = "an older unit; this one would be its own predecessor"
+            yield Fault(origin=Origin(unit.file, ("predecessor",)), came=str(before[unit.id]), expected=expected, rule="reference")
 
 
-def _prices(library: Library) -> Iterator[Finding]:
-    units = tuple(unit.id for unit in library.units)
-    currencies = {region.id: region.currency for region in library.guide.regions}
-    for prices in library.prices:
-        if prices.region not in currencies:
-            yield _unknown(Origin(prices.file), prices.region, "region", tuple(currencies))
-            continue
-        for i, row in enumerate(prices.rows):
-            if row.unit not in units:
-                yield _unknown(Origin(prices.file, (i, "unit")), row.unit, "unit", units)
-            if row.currency != currencies[prices.region]:
-                yield (Origin(prices.file, (i, "currency")), row.currency,
-                       f"{currencies[prices.region]}, the region's currency", "", "currency")
-            if row.date > library.guide.edition.date:
-                yield (Origin(prices.file, (i, "date")), row.date.isoformat(),
-                       f"a day up to the edition's, {library.guide.edition.date.isoformat()}", "", "date")
-            if row.link and not row.link.startswith("https://"):
-                yield Origin(prices.file, (i, "link")), row.link[:60], "an address that begins with https://", "", "address"
+def _session(session: Session, guide: GuideRecord | None, instruments: tuple[str, ...] | None) -> Iterator[Fault]:
+    record, top = session.record, Origin(session.file)
+    for place, name in enumerate(record.instruments):
+        if instruments is not None and name not in instruments:
+            yield unknown(top.at("instruments", place), name, "instrument", instruments)
+    named = session.file.rpartition("/")[2][:10]
+    if named != record.date.isoformat():
+        expected = f"{named}, the day in the file's name"
+        yield Fault(origin=top.at("date"), came=record.date.isoformat(), expected=expected, rule="date")
+    if guide is not None and record.date > guide.edition.date:
+        expected = f"a day not after the edition's, {guide.edition.date.isoformat()}"
+        yield Fault(origin=top.at("date"), came=record.date.isoformat(), expected=expected, rule="date")
+    yield from not_rising(top.at("load_points"), tuple(p.load_pct for p in record.load_points), field="load_pct")
+    if record.noise_sweep is not None:
+        powers = tuple(point.delivered_power_w for point in record.noise_sweep.points)
+        yield from not_rising(top.at("noise_sweep", "points"), powers, field="delivered_power_w")
+    yield from twice(top.at("protections"), tuple(test.protection for test in record.protections), field="protection")
+
+
+def _prices(prices: PriceList, draft: Draft) -> Iterator[Fault]:
+    top, units, guide = Origin(prices.file), frozenset(draft.unit_names), draft.guide
+    regions = {region.id: region for region in guide.regions} if guide else {}
+    region = regions.get(prices.region)
+    if guide is not None and region is None:
+        missing = unknown(top, prices.region, "region", tuple(regions))
+        yield Fault(origin=top, came=missing.came, expected=missing.expected, nearest=missing.nearest, rule="file")
+    for place, row in enumerate(prices.rows):
+        if row.unit not in units:
+            yield unknown(top.at(place, "unit"), row.unit, "unit", draft.unit_names)
+        if region is not None and row.currency != region.currency:
+            expected = f"{region.currency}, the region's currency"
+            yield Fault(origin=top.at(place, "currency"), came=row.currency, expected=expected, rule="currency")
+        if guide is not None and row.date > guide.edition.date:
+            expected = f"a day not after the edition's, {guide.edition.date.isoformat()}"
+            yield Fault(origin=top.at(place, "date"), came=row.date.isoformat(), expected=expected, rule="date")
+        if row.link and not row.link.startswith("https://"):
+            expected = "an address that begins with https://, or nothing"
+            yield Fault(origin=top.at(place, "link"), came=row.link[:60], expected=expected, rule="address")

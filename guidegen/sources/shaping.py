@@ -1,7 +1,11 @@
-"""Plain values shaped into records; every way in which they don't fit, said in words."""
+"""Plain values shaped into records; every way in which they don't fit, said in words.
+
+Faults leave here without lines: ``placing`` adds them, together with what stands in the file.
+"""
 
 import re
 from collections.abc import Callable
+from datetime import date
 from typing import Any, TypeVar
 
 from pydantic import TypeAdapter, ValidationError
@@ -9,149 +13,180 @@ from pydantic_core import ErrorDetails
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
-from guidegen.sources.strict_yaml import Marks, marks_of
+from guidegen.sources.kinds import allowed_words, field_names, unit_of
 
 T = TypeVar("T")
 
-_NUMBER_WITH_UNIT = re.compile(r"^(-?[0-9]+(?:[.,][0-9]+)?)\s*(?:%|°C|[A-Za-zµΩ()/]+)$")
-_DECIMAL_COMMA = re.compile(r"^-?[0-9]+,[0-9]+$")
-_NUMBER = re.compile(r"^-?[0-9]+(\.[0-9]+)?$")
-_NUMBER_KINDS = ("float_type", "int_type", "float_parsing", "int_parsing", "int_from_float")
+UNKNOWN, MISSING = "unknown-field", "missing"
+"""Rules of faults that are about a field's name: it is placed at the name, or at the group around it."""
+_DECIMAL_COMMA = re.compile(r"([-+]?[0-9]+),([0-9]+)")
+_WITH_UNIT = re.compile(r"([-+]?[0-9]+(?:[.,][0-9]+)?)\s*([%°µΩA-Za-z(][%°µΩA-Za-z()/]*)")
+_NUMBER = re.compile(r"[-+]?[0-9]+(\.[0-9]+)?")
+_FOREIGN_DAY = re.compile(r"([0-9]{1,4})[./-]([0-9]{1,2})[./-]([0-9]{1,4})")
+_SPELLINGS = {"dba": "dB(A)", "db": "dB(A)", "uf": "µF", "μf": "µF", "c": "°C", "rpm": "1/min", "percent": "%"}
 
 
 _ADAPTERS: dict[type[Any], TypeAdapter[Any]] = {}
 
 
 def adapter(kind: type[T]) -> TypeAdapter[T]:
-    """The checker of a record kind; made once."""
+    """The checker of a kind of record; made once, when it is first needed."""
     if kind not in _ADAPTERS:
         _ADAPTERS[kind] = TypeAdapter(kind)
     return _ADAPTERS[kind]
 
 
-def shape(kind: type[T], value: Any, *, file: str, text: str) -> tuple[T | None, list[Fault]]:
-    """A record of this kind, or every fault that keeps the value from being one."""
+def shape(kind: type[T], value: object, *, file: str, above: tuple[Step, ...] = ()) -> tuple[T | None, tuple[Fault, ...]]:
+    """A record of this kind, or every fault that keeps the value from being one; ``above`` is the way to the value."""
     try:
-        return adapter(kind).validate_python(value), []
+        return adapter(kind).validate_python(value), ()
     except ValidationError as error:
-        marks = marks_of(text, file)
-        lines = text.splitlines()
-        details = error.errors(include_url=False)
-        return None, [_fault(kind, one, file=file, marks=marks, lines=lines) for one in details]
+        details = error.errors(include_url=False, include_context=True)
+        faults = tuple(_fault(kind, detail, origin=Origin(file, above)) for detail in details)
+        return None, _without_echoes(faults)
 
 
-def _fault(kind: type[Any], detail: ErrorDetails, *, file: str, marks: Marks, lines: list[str]) -> Fault:
-    path = tuple(step for step in detail["loc"] if step in _known_steps(detail["loc"], marks))
-    missing = detail["type"] in ("missing", "missing_argument")
-    place = marks.get(path) or marks.get(path[:-1]) or next(
-        (marks[path[:i]] for i in range(len(path), -1, -1) if path[:i] in marks), (0, 0)
-    )
-    came, expected, nearest = _words(kind, detail, path)
-    line, column = place
-    return Fault(
-        origin=Origin(file, path), line=line, column=column, came="" if missing else came, expected=expected,
-        nearest=nearest, text=lines[line - 1] if 0 < line <= len(lines) else "",
-        rule="missing" if missing else "shape",
-    )
+def _without_echoes(faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    """A misspelt field is also missing under its right name: that is one fault."""
+    meant = {(*fault.origin.path[:-1], fault.nearest) for fault in faults if fault.rule == UNKNOWN}
+    return tuple(fault for fault in faults if fault.rule != MISSING or fault.origin.path not in meant)
 
 
-def _known_steps(steps: tuple[int | str, ...], marks: Marks) -> tuple[Step, ...]:
-    """The steps that are a person's own: names of alternatives that the checker adds are left out."""
-    kept: tuple[Step, ...] = ()
-    for i, step in enumerate(steps):
-        last = i == len(steps) - 1
-        if (*kept, step) in marks or (last and step != "[key]" and not str(step).startswith("function-")):
-            kept = (*kept, step)
-    return kept
-
-
-def _words(kind: type[Any], detail: ErrorDetails, path: tuple[Step, ...]) -> tuple[str, str, str]:
-    """What came, what was expected, and the nearest right name."""
-    value, context = detail["input"], detail.get("ctx", {})
-    name = str(path[-1]) if path else ""
-    say = _SAYINGS.get(detail["type"])
+def _fault(kind: type[Any], detail: ErrorDetails, *, origin: Origin) -> Fault:
+    path = tuple(step for step in detail["loc"] if step != "[key]")
+    place = origin.at(*path)
     if detail["type"] == "unexpected_keyword_argument":
-        known = _fields_at(kind, path[:-1])
-        return name, "a field of this record", nearest_name(name, known)
+        return _unknown(kind, path, place=place)
+    if detail["type"] in ("missing", "missing_keyword_only_argument"):
+        return Fault(origin=place, came="nothing", expected=f"the field {path[-1]}{_in_unit(str(path[-1]))}", rule=MISSING)
     if detail["type"] == "literal_error":
-        words = tuple(re.findall(r"'([^']*)'", str(context.get("expected", "")))) or (str(context.get("expected")),)
-        return shown(value), f"one of {', '.join(words)}", nearest_name(str(value), words)
-    if detail["type"] in _NUMBER_KINDS:
-        whole = " whole" if detail["type"].startswith("int") else ""
-        return shown(value), _number_wanted(value, whole), ""
-    if say is not None:
-        return shown(value), say(context, name), ""
-    return shown(value), detail["msg"][:1].lower() + detail["msg"][1:], ""
+        return _not_a_word(kind, path, place=place, value=detail["input"])
+    name = next((step for step in reversed(path) if isinstance(step, str)), "")
+    expected = _EXPECTED.get(detail["type"], _anything)(detail, name)
+    nearest = identifier_like(str(detail["input"])) if detail["type"] == "string_pattern_mismatch" else ""
+    return Fault(origin=place, came=shown(detail["input"]), expected=expected, nearest=nearest)
 
 
-def _number_wanted(value: Any, whole: str) -> str:
-    text = str(value).strip()
-    with_unit = _NUMBER_WITH_UNIT.match(text)
-    if _DECIMAL_COMMA.match(text):
-        return f"a number with a point as decimal mark, {text.replace(',', '.')}"
-    if with_unit:
-        return f"{with_unit.group(1).replace(',', '.')} alone: the unit stands in the field's name"
-    if isinstance(value, str) and _NUMBER.match(text):
-        return f"the{whole} number {text} without quotation marks"
-    return f"a{whole} number"
+def _unknown(kind: type[Any], path: tuple[Step, ...], *, place: Origin) -> Fault:
+    known = field_names(kind, path[:-1])
+    nearest = nearest_name(str(path[-1]), known)
+    expected = "a field of this group" if nearest or not known else f"one of {', '.join(known)}"
+    return Fault(origin=place, came=str(path[-1]), expected=expected, nearest=nearest, rule=UNKNOWN)
 
 
-def shown(value: Any) -> str:
-    """A value as it stands in the file, cut where it is long."""
+def _not_a_word(kind: type[Any], path: tuple[Step, ...], *, place: Origin, value: object) -> Fault:
+    words = allowed_words(kind, path)
+    nearest = nearest_name(str(value).lower(), words)
+    ordered = (nearest, *(word for word in words if word != nearest)) if nearest else words
+    expected = f"one of {', '.join(ordered)}" if len(ordered) > 1 else ordered[0]
+    return Fault(origin=place, came=shown(value), expected=expected, nearest=nearest)
+
+
+def identifier_like(words: str) -> str:
+    """The identifier that some words come nearest to, or an empty text.
+
+    >>> identifier_like("Kiln 650 (v2)")
+    'kiln-650-v2'
+    """
+    return re.sub(r"[^a-z0-9.]+", "-", words.lower()).strip("-.")[:80]
+
+
+def shown(value: object) -> str:
+    """A value in few words, as it stands in a file."""
     if isinstance(value, bool):
         return str(value).lower()
     if isinstance(value, dict):
         return "a group of fields"
     if isinstance(value, list | tuple):
         return f"a list of {len(value)}"
-    text = "nothing" if value is None else str(value)
-    return text if len(text) <= 60 else text[:59] + "…"
+    text = "nothing" if value is None else str(value) or "an empty text"
+    return text if len(text) <= 60 else f"{text[:59]}…"
 
 
-def _bound(word: str, key: str) -> Callable[[dict[str, Any], str], str]:
-    return lambda context, _: f"a number {word} {context.get(key):g}"
+def _in_unit(name: str) -> str:
+    unit = unit_of(name)
+    return f" ({unit})" if unit else ""
 
 
-def _plain(words: str) -> Callable[[dict[str, Any], str], str]:
-    return lambda _context, _name: words
+def _number(detail: ErrorDetails, name: str) -> str:
+    """What a field of numbers expects, with the correction where it can be seen."""
+    whole = "a whole number" if detail["type"].startswith("int") else "a number"
+    unit = unit_of(name)
+    wanted = f"{whole} in {unit}" if unit else whole
+    text = detail["input"].strip() if isinstance(detail["input"], str) else ""
+    comma = _DECIMAL_COMMA.fullmatch(text)
+    if comma is not None:
+        return f"a number with a point as decimal mark, {comma[1]}.{comma[2]}"
+    if _NUMBER.fullmatch(text):
+        return f"{whole} without quotes, {text}"
+    with_unit = _WITH_UNIT.fullmatch(text)
+    if with_unit is None:
+        return wanted
+    stands = _SPELLINGS.get(with_unit[2].lower(), with_unit[2])
+    if unit and stands.lower() != unit.lower():
+        return f"{wanted} alone; the unit stands in the field's name"
+    figure = with_unit[1].replace(",", ".")
+    return f"{figure}, the unit stands in the field's name" if unit else f"{figure} alone"
 
 
-_SAYINGS: dict[str, Callable[[dict[str, Any], str], str]] = {
-    "missing": lambda _, name: f"the field {name}",
+def _bound(word: str, key: str) -> Callable[[ErrorDetails, str], str]:
+    def say(detail: ErrorDetails, name: str) -> str:
+        return f"{_number({**detail, 'input': None}, name)} {word} {detail['ctx'][key]:g}"
+
+    return say
+
+
+def _day(detail: ErrorDetails, _name: str) -> str:
+    found = _FOREIGN_DAY.fullmatch(str(detail["input"]).strip())
+    if found is None:
+        return "a day, year-month-day without quotes such as 2026-03-02"
+    first, middle, last = (int(part) for part in found.groups())
+    year, day = (first, last) if first > last else (last, first)
+    try:
+        return f"a day, year-month-day without quotes, {date(year, middle, day).isoformat()}"
+    except ValueError:
+        return "a day of the calendar, year-month-day without quotes"
+
+
+def _text(detail: ErrorDetails, _name: str) -> str:
+    return "text" if isinstance(detail["input"], dict | list) else "text; put quotes around it"
+
+
+def _count(what: str, word: str, key: str) -> Callable[[ErrorDetails, str], str]:
+    def say(detail: ErrorDetails, _name: str) -> str:
+        count = detail["ctx"][key]
+        return f"{word} {count} {what}{'' if count == 1 else 's'}"
+
+    return say
+
+
+def _plain(words: str) -> Callable[[ErrorDetails, str], str]:
+    return lambda _detail, _name: words
+
+
+_GROUP = _plain("a group of fields, one below the other")
+_anything = _plain("a value of another kind")
+_EXPECTED: dict[str, Callable[[ErrorDetails, str], str]] = {
+    "float_type": _number,
+    "float_parsing": _number,
+    "int_type": _number,
+    "int_parsing": _number,
+    "int_from_float": _number,
+    "finite_number": _number,
     "greater_than": _bound("above", "gt"),
     "greater_than_equal": _bound("of at least", "ge"),
     "less_than": _bound("below", "lt"),
     "less_than_equal": _bound("of at most", "le"),
-    "finite_number": _plain("a finite number"),
     "bool_type": _plain("true or false"),
-    "date_type": _plain("a day, written year-month-day without quotation marks"),
-    "string_type": _plain("text, in quotation marks if it looks like a number or a day"),
-    "string_too_short": lambda context, _: f"at least {context.get('min_length')} characters",
-    "string_too_long": lambda context, _: f"at most {context.get('max_length')} characters",
-    "too_short": lambda context, _: f"at least {context.get('min_length')} entries",
-    "too_long": lambda context, _: f"at most {context.get('max_length')} entries",
+    "date_type": _day,
+    "string_type": _text,
+    "string_too_short": _count("character", "at least", "min_length"),
+    "string_too_long": _count("character", "at most", "max_length"),
     "string_pattern_mismatch": _plain("small letters and digits with single -, . or _ between them"),
-    "dataclass_type": _plain("a group of fields"),
-    "tuple_type": _plain("a list"),
-    "dict_type": _plain("a group of fields"),
+    "too_short": _count("item", "at least", "min_length"),
+    "too_long": _count("item", "at most", "max_length"),
+    "tuple_type": _plain("a list, each item behind a dash"),
+    "dict_type": _GROUP,
+    "dataclass_type": _GROUP,
 }
-
-
-def _fields_at(kind: type[Any], path: tuple[Step, ...]) -> tuple[str, ...]:
-    """The names of the fields that a record has at a path, read from its schema."""
-    schema = adapter(kind).json_schema()
-    node: dict[str, Any] = schema
-    for step in path:
-        node = _resolved(node, schema)
-        node = node.get("items", {}) if isinstance(step, int) else node.get("properties", {}).get(step, {})
-    return tuple(_resolved(node, schema).get("properties", {}))
-
-
-def _resolved(node: dict[str, Any], schema: dict[str, Any]) -> dict[str, Any]:
-    for option in node.get("anyOf", ()):
-        if option.get("type") != "null":
-            node = option
-            break
-    name = str(node.get("$ref", "")).rsplit("/", 1)[-1]
-    resolved: dict[str, Any] = schema.get("$defs", {}).get(name, node)
-    return resolved
+"""What to say for each way in which pydantic refuses a value."""

@@ -1,206 +1,266 @@
-"""YAML read strictly: what a person could misread, or a reader misunderstand, is a fault and not a surprise.
+"""YAML as this guide accepts it: one document of plain lists and groups, nothing repeated, nothing surprising.
 
-The quick way builds values with the C parser and no positions; only when a fault is to be shown is the file read again
-with a mark for every value.
+The parser's events are turned into values in one pass. Places of fields are kept only when somebody asks for them,
+because a thousand good files need none.
 """
 
-import re
-from collections.abc import Hashable
+from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date
 from typing import Any
 
 import yaml
 
 from guidegen.errors import Fault
 from guidegen.origins import Origin, Step
+from guidegen.sources.documents import line_text, lines_of
+from guidegen.sources.scalars import Refused, plain_value
+from guidegen.sources.syntax import syntax_fault
 
-MAXIMUM_BYTES = 2_000_000
-MAXIMUM_DEPTH = 20
+DEEPEST = 20
+"""Groups and lists inside each other; a record needs six."""
 
-_INTEGER = re.compile(r"^-?(0|[1-9][0-9]*)$")
-_DECIMAL = re.compile(r"^-?(0|[1-9][0-9]*)\.[0-9]+$")
-_DAY = re.compile(r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$")
-_TRAPS: tuple[tuple[re.Pattern[str], str], ...] = (
-    (re.compile(r"^(yes|no|on|off|y|n)$", re.IGNORECASE), "true or false, or the word in quotation marks"),
-    (re.compile(r"^(True|TRUE|False|FALSE)$"), "true or false in small letters"),
-    (re.compile(r"^(~|Null|NULL)$"), "null, or the field left out"),
-    (re.compile(r"^-?0[0-9]+$"), "a number without leading zeros, or the digits in quotation marks"),
-    (re.compile(r"^[0-9]+(:[0-5]?[0-9])+(\.[0-9]*)?$"), "the text in quotation marks, or a plain number of one unit"),
-    (re.compile(r"^-?[0-9.]+[eE][-+]?[0-9]+$"), "the number written out, without a power of ten"),
-    (re.compile(r"^[-+]?\.(inf|nan)$", re.IGNORECASE), "a finite number"),
-    (re.compile(r"^(\+[0-9.]+|-?\.[0-9]+|-?[0-9]+\.)$"), "a number with digits before and after the point and no plus sign"),
-    (re.compile(r"^-?[0-9][0-9_]*_[0-9_.]*$"), "a number without underscores"),
-    (re.compile(r"^0[xob][0-9a-fA-F]+$"), "a decimal number, or the text in quotation marks"),
-)
-
-_WORDS: dict[str, bool | None] = {"true": True, "false": False, "null": None, "": None}
-
-Marks = dict[tuple[Step, ...], tuple[int, int]]
-"""Line and column, from 1, of every value by its path."""
-
-
-class NotStrictError(Exception):
-    """What stands in a file can't be taken as it is; carries the plain fact and its place."""
-
-    def __init__(self, came: str, expected: str, mark: Any) -> None:
-        self.came, self.expected = came, expected
-        self.line = mark.line + 1 if mark else 0
-        self.column = mark.column + 1 if mark else 0
-        super().__init__(f"came {came}, expected {expected}")
-
-
-_Base: Any = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
-
-
-class _StrictLoader(_Base):  # type: ignore[misc]
-    """Builds plain values; refuses whatever has two readings."""
-
-    depth = 0
-
-    def compose_node(self, parent: Any, index: Any) -> Any:
-        """A node, unless it is an alias, bears an anchor or a tag, or lies too deep."""
-        event = self.peek_event()
-        if isinstance(event, yaml.AliasEvent):
-            raise NotStrictError(f"*{event.anchor}", "the value itself, written out", event.start_mark)
-        if event.anchor is not None:
-            raise NotStrictError(f"&{event.anchor}", "a value without an anchor", event.start_mark)
-        if event.tag is not None:
-            raise NotStrictError(str(event.tag), "a value without a tag", event.start_mark)
-        self.depth += 1
-        if self.depth > MAXIMUM_DEPTH:
-            raise NotStrictError("nesting", f"at most {MAXIMUM_DEPTH} levels", event.start_mark)
-        node = super().compose_node(parent, index)
-        self.depth -= 1
-        return node
-
-
-def value_of(node: yaml.ScalarNode) -> str | int | float | bool | date | None:
-    """The value of a scalar, by rules of our own that have one reading each."""
-    text = str(node.value)
-    if node.style is not None or text in _WORDS:
-        return _WORDS.get(text, text) if node.style is None else text
-    if _INTEGER.match(text):
-        return int(text) if len(text) < 18 else float(text)
-    if _DECIMAL.match(text):
-        return float(text)
-    if _DAY.match(text):
-        return _day(node)
-    for trap, expected in _TRAPS:
-        if trap.match(text):
-            raise NotStrictError(text, expected, node.start_mark)
-    return text
-
-
-def _day(node: yaml.ScalarNode) -> date:
-    try:
-        return date.fromisoformat(node.value)
-    except ValueError as error:
-        raise NotStrictError(node.value, "a day of the calendar, year-month-day", node.start_mark) from error
-
-
-def _build(node: yaml.Node, marks: Marks | None, path: tuple[Step, ...]) -> Any:
-    """Plain values from nodes; positions are kept where ``marks`` is given."""
-    if marks is not None:
-        marks[path] = (node.start_mark.line + 1, node.start_mark.column + 1)
-    if isinstance(node, yaml.ScalarNode):
-        return value_of(node)
-    if isinstance(node, yaml.SequenceNode):
-        return [_build(item, marks, (*path, i)) for i, item in enumerate(node.value)]
-    if not isinstance(node, yaml.MappingNode):
-        raise NotStrictError("an unknown kind of value", "a text, number, list or mapping", node.start_mark)
-    return _build_mapping(node, marks, path)
-
-
-def _build_mapping(node: yaml.MappingNode, marks: Marks | None, path: tuple[Step, ...]) -> dict[Hashable, Any]:
-    built: dict[Hashable, Any] = {}
-    for key_node, item in node.value:
-        if not isinstance(key_node, yaml.ScalarNode):
-            raise NotStrictError("a list or mapping as a name", "a plain name before the colon", key_node.start_mark)
-        key = str(key_node.value)
-        if key == "<<":
-            raise NotStrictError("<<", "the fields themselves, written out", key_node.start_mark)
-        if key in built:
-            raise NotStrictError(f"{key} a second time", "each field once", key_node.start_mark)
-        built[key] = _build(item, marks, (*path, key))
-        if marks is not None:
-            marks[(*path, key)] = (key_node.start_mark.line + 1, key_node.start_mark.column + 1)
-    return built
+# libyaml's parser where it was built in (as in all wheels), otherwise the slower one in Python.
+_Parser: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
 @dataclass(frozen=True, slots=True)
-class Parsed:
-    """What a file holds."""
+class Place:
+    """Where a field stands; lines and columns counted from 1."""
 
-    value: Any
-    """Plain values: dicts, lists, texts, numbers, days."""
-    fault: Fault | None
-    """Why it can't be read, or nothing."""
+    line: int
+    """Line of the value; of the field's name where the value is a group or list."""
+    column: int
+    """Column of the same."""
+    key_line: int
+    """Line of the field's name, or of the item of a list."""
+    key_column: int
+    """Column of the same."""
+    raw: str
+    """The value as written, or what kind of collection it is."""
+    scalar: bool = True
+    """Whether it is a single value."""
 
 
-def decode(raw: bytes, file: str) -> tuple[str, Fault | None]:
-    """The text of a file, or why it isn't text."""
-    origin = Origin(file)
-    if len(raw) > MAXIMUM_BYTES:
-        return "", Fault(origin=origin, came=f"{len(raw)} bytes", expected=f"at most {MAXIMUM_BYTES} bytes", rule="size")
-    if raw.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return "", Fault(origin=origin, came="UTF-16", expected="UTF-8 text", rule="encoding")
+Places = dict[tuple[Step, ...], Place]
+"""Places by the way from the top of the record."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a file of YAML says."""
+
+    value: object
+    """Groups as ``dict``, lists as ``list``; nothing where the file can't be parsed."""
+    faults: tuple[Fault, ...]
+    """What had to be refused."""
+    parsed: bool
+    """Whether the file could be read to its end."""
+
+
+class _Stop(Exception):  # noqa: N818
+    """Nothing below this point can be trusted."""
+
+
+class _Dropped:
+    """Key under which the value of a refused key is put until its group ends."""
+
+
+_Key = str | _Dropped
+_Group = dict[_Key, object]
+
+
+class _Build:
+    """A record under construction, driven by the parser's events."""
+
+    __slots__ = ("container", "faults", "file", "key", "key_mark", "lines", "parents", "places", "text", "top")
+
+    def __init__(self, file: str, text: str, places: Places | None) -> None:
+        self.file = file
+        self.text = text
+        self.lines: list[str] | None = None
+        self.places = places
+        self.faults: list[Fault] = []
+        self.top: list[object] = []
+        self.container: _Group | list[object] = self.top
+        self.key: _Key | None = None
+        self.key_mark: Any | None = None
+        self.parents: list[tuple[_Group | list[object], _Key | None, Any]] = []
+
+    def path(self) -> tuple[Step, ...]:
+        """The way to the value that comes next."""
+        frames = [*self.parents, (self.container, self.key, self.key_mark)][1:]
+        steps = (key if isinstance(held, dict) else len(held) for held, key, _ in frames)
+        return tuple(step for step in steps if isinstance(step, str | int))
+
+    def fault(self, mark: Any, *, came: str, expected: str) -> None:
+        """Notes a fault at the present path."""
+        if self.lines is None:
+            self.lines = lines_of(self.text)
+        self.faults.append(
+            Fault(
+                origin=Origin(self.file, self.path()), line=mark.line + 1, column=mark.column + 1, came=came,
+                expected=expected, text=line_text(self.lines, mark.line + 1), rule="yaml",
+            )
+        )
+
+    def put(self, value: object) -> None:
+        """Stores a value under the pending key, or at the end of the list."""
+        container = self.container
+        if type(container) is dict:
+            assert self.key is not None
+            container[self.key] = value
+            self.key = None
+        else:
+            assert type(container) is list
+            container.append(value)
+
+    def note(self, mark: Any, raw: str, *, collection: bool = False) -> None:
+        """Keeps the place of the value that comes next."""
+        if self.places is None or isinstance(self.key, _Dropped):
+            return
+        key = self.key_mark if type(self.container) is dict and self.key_mark is not None else mark
+        at = key if collection else mark
+        self.places.setdefault(
+            self.path(), Place(at.line + 1, at.column + 1, key.line + 1, key.column + 1, raw, scalar=not collection)
+        )
+
+    def scalar(self, event: Any) -> None:
+        """A word, a number, or a quoted text: a key or a value."""
+        if self.key is None and type(self.container) is dict:
+            self.take_key(event)
+            return
+        plain = event.implicit[0]
+        value: object = plain_value(event.value) if plain else event.value
+        if event.anchor is not None or event.tag is not None:
+            self.refuse_node(event)
+        elif type(value) is Refused:
+            self.refuse_word(event, value)
+            value = event.value
+        if self.places is not None:
+            self.note(event.start_mark, event.value if plain else f'"{event.value}"')
+        self.put(value)
+
+    def take_key(self, event: Any) -> None:
+        """The name of a field; a second one of the same name is refused and its value dropped."""
+        name = event.value
+        self.key_mark = event.start_mark
+        if event.anchor is not None or event.tag is not None:
+            self.refuse_node(event)
+        self.key = name
+        assert type(self.container) is dict
+        if name in self.container:
+            self.fault(event.start_mark, came=f"{name} a second time", expected="each name once in a group")
+        elif name == "<<" and event.implicit[0]:
+            self.fault(event.start_mark, came="the merge key <<", expected="the fields written out")
+        elif not name:
+            self.fault(event.start_mark, came="a field without a name", expected="a name before the colon")
+        else:
+            return
+        self.key = _Dropped()
+
+    def refuse_word(self, event: Any, refused: Refused) -> None:
+        """An unquoted word that would be read as something else."""
+        came, expected = event.value or "nothing", refused.expected
+        held = list(self.container.values()) if type(self.container) is dict else []
+        if not event.value and isinstance(self.key, str) and self.key.isdigit() and held and type(held[-1]) is int:
+            came, expected = f"{held[-1]},{self.key}", f"a number with a point as decimal mark, {held[-1]}.{self.key}"
+            assert type(self.container) is dict
+            self.key = list(self.container)[-1]
+            self.fault(event.start_mark, came=came, expected=expected)
+            self.key = _Dropped()
+            return
+        self.fault(event.start_mark, came=came, expected=expected)
+
+    def refuse_node(self, event: Any) -> None:
+        """An anchor or a tag."""
+        if event.anchor is not None:
+            expected = "the value written out each time, or quotes around text that begins with &"
+            self.fault(event.start_mark, came=f"the anchor &{event.anchor}", expected=expected)
+        else:
+            expected = "the bare value, or quotes around text that begins with !"
+            self.fault(event.start_mark, came=f"the tag {_tag(event.tag)}", expected=expected)
+
+    def alias(self, event: Any) -> None:
+        """A reference to an anchor."""
+        expected = "the value written out, or quotes around text that begins with *"
+        if self.key is None and type(self.container) is dict:
+            self.fault(event.start_mark, came=f"the alias *{event.anchor} as a field's name", expected=expected)
+            self.key = _Dropped()
+            return
+        self.fault(event.start_mark, came=f"the alias *{event.anchor}", expected=expected)
+        self.note(event.start_mark, f"*{event.anchor}")
+        self.put(None)
+
+    def open(self, event: Any, made: _Group | list[object]) -> None:
+        """A group or list begins."""
+        if self.key is None and type(self.container) is dict:
+            expected = "a plain word before the colon, or quotes around text that begins with a brace"
+            self.fault(event.start_mark, came="a group or list as a field's name", expected=expected)
+            raise _Stop
+        if event.anchor is not None or event.tag is not None:
+            self.refuse_node(event)
+        if len(self.parents) >= DEEPEST:
+            came = f"more than {DEEPEST} groups or lists inside each other"
+            self.fault(event.start_mark, came=came, expected="the fields of the record")
+            raise _Stop
+        self.note(event.start_mark, "a list" if type(made) is list else "a group of fields", collection=True)
+        self.parents.append((self.container, self.key, self.key_mark))
+        self.container, self.key = made, None
+
+    def close(self, _event: Any) -> None:
+        """A group or list ends."""
+        made = self.container
+        if self.faults and type(made) is dict:
+            for key in [key for key in made if type(key) is not str]:
+                del made[key]
+        self.container, self.key, self.key_mark = self.parents.pop()
+        self.put(made)
+
+    def document(self, event: Any) -> None:
+        """A document begins; there may be one."""
+        if self.top:
+            self.fault(event.start_mark, came="a second document", expected="one document a file")
+            raise _Stop
+        if event.version or event.tags:
+            self.fault(event.start_mark, came="a directive", expected="the record at once")
+
+
+def _tag(tag: str | None) -> str:
+    """A tag as it was written."""
+    return str(tag).replace("tag:yaml.org,2002:", "!!")
+
+
+def _nothing(_build: _Build, _event: Any) -> None:
+    """Some events say nothing new."""
+
+
+_ON: dict[type, Callable[[_Build, Any], None]] = {
+    yaml.ScalarEvent: _Build.scalar,
+    yaml.AliasEvent: _Build.alias,
+    yaml.MappingStartEvent: lambda build, event: build.open(event, {}),
+    yaml.SequenceStartEvent: lambda build, event: build.open(event, []),
+    yaml.MappingEndEvent: _Build.close,
+    yaml.SequenceEndEvent: _Build.close,
+    yaml.DocumentStartEvent: _Build.document,
+    yaml.DocumentEndEvent: _nothing,
+    yaml.StreamStartEvent: _nothing,
+    yaml.StreamEndEvent: _nothing,
+}
+
+
+def read_yaml(file: str, text: str, *, places: Places | None = None) -> Reading:
+    r"""What a text of YAML says; fills ``places`` where it is given.
+
+    >>> read_yaml("parts.yaml", "format: 1\nfan: {watts: 2.5}").value
+    {'format': 1, 'fan': {'watts': 2.5}}
+    """
+    build = _Build(file, text, places)
+    parser = _Parser(text)
     try:
-        text = raw.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = raw.count(b"\n", 0, error.start) + 1
-        return "", Fault(origin=origin, line=line, came=f"byte {raw[error.start]:#04x}", expected="UTF-8 text", rule="encoding")
-    if "\0" in text:
-        line = text.count("\n", 0, text.index("\0")) + 1
-        return "", Fault(origin=origin, line=line, came="a NUL character", expected="text", rule="encoding")
-    return text, None
-
-
-def parse(text: str, file: str) -> Parsed:
-    """The values of a YAML text, the quick way; a fault says where it can't be taken as it stands."""
-    return _parse(text, file, None)
-
-
-def marks_of(text: str, file: str) -> Marks:
-    """Where every value stands; as far as the file can be read."""
-    marks: Marks = {}
-    _parse(text, file, marks)
-    return marks
-
-
-def _parse(text: str, file: str, marks: Marks | None) -> Parsed:
-    try:
-        loader = _StrictLoader(text)
-        try:
-            node = loader.get_single_node()
-            return Parsed(None if node is None else _build(node, marks, ()), None)
-        finally:
-            loader.dispose()
-    except NotStrictError as error:
-        refused = error
-    except yaml.MarkedYAMLError as error:
-        refused = NotStrictError("", _said(error), error.problem_mark)
+        while (event := parser.get_event()) is not None:
+            _ON[type(event)](build, event)
     except yaml.YAMLError as error:
-        refused = NotStrictError(str(error).splitlines()[0], "YAML", None)
-    except RecursionError:
-        refused = NotStrictError("nesting", f"at most {MAXIMUM_DEPTH} levels", None)
-    return Parsed(None, _fault(text, file, refused))
-
-
-def _said(error: yaml.MarkedYAMLError) -> str:
-    """What the parser missed, as an expectation."""
-    problem = error.problem or "YAML"
-    if "cannot start any token" in problem and "\\t" in problem:
-        return "spaces where a tab stands"
-    if "expected a single document" in str(error.context or "") or "another document" in problem:
-        return "one document, without a second ---"
-    return f"well-formed YAML ({problem})"
-
-
-def _fault(text: str, file: str, refused: NotStrictError) -> Fault:
-    lines = text.splitlines()
-    shown = lines[refused.line - 1] if 0 < refused.line <= len(lines) else ""
-    return Fault(
-        origin=Origin(file), line=refused.line, column=refused.column, came=refused.came, expected=refused.expected,
-        text=shown, rule="yaml",
-    )
+        return Reading(None, (*build.faults, syntax_fault(file, text, error)), parsed=False)
+    except _Stop:
+        return Reading(None, tuple(build.faults), parsed=False)
+    return Reading(build.top[0] if build.top else None, tuple(build.faults), parsed=True)

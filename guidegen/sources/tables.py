@@ -1,105 +1,124 @@
-"""Price tables: CSV with a strict header, a row a price."""
+"""Price tables: CSV with a strict heading, a row a price."""
 
 import csv
 import io
 import re
+from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
-from typing import Any
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin
 from guidegen.records import PriceRow
+from guidegen.sources.documents import lines_of
 from guidegen.sources.shaping import shape
+from guidegen.sources.strict_yaml import Place, Places
 
 COLUMNS = ("date", "unit", "price", "currency", "stock", "shop", "shop_kind", "link", "paid_link")
-_AMOUNT = re.compile(r"^-?[0-9]+(\.[0-9]+)?$")
-_DAY = re.compile(r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$")
+"""Columns of a price table, in any order; each has to be there."""
+_AMOUNT = re.compile(r"[0-9]+(\.[0-9]+)?")
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
+_CURRENCY_MARK = re.compile(r"^\s*[$€£¥]|[$€£¥]\s*$|^[A-Z]{3}\s|\s[A-Z]{3}$")
+_ROWS = tuple[PriceRow, ...]
 
 
-def read_prices(text: str, file: str) -> tuple[tuple[PriceRow, ...], list[Fault]]:
-    """The rows of a price file, or every fault in it."""
-    lines = text.splitlines()
-    rows = list(csv.reader(io.StringIO(text)))
-    if not rows:
-        return (), [Fault(origin=Origin(file), line=1, expected=f"the heading {','.join(COLUMNS)}", rule="table")]
-    faults = _heading_faults(rows[0], file, lines)
-    if faults:
-        return (), faults
-    kept: list[PriceRow] = []
-    for number, cells in enumerate(rows[1:]):
-        line = number + 2
-        if not any(cells):
+def read_prices(text: str, file: str) -> tuple[_ROWS, tuple[Fault, ...]]:
+    """The rows of a price table and every fault in it; the place of a row among all rows is part of its path."""
+    try:
+        table = list(_rows(text))
+    except csv.Error as error:
+        return (), (Fault(origin=Origin(file), line=1, came=f"a table that breaks off ({error})",
+                          expected="cells between commas, each opening quote closed", rule="table"),)
+    if not table:
+        expected = f"the heading {','.join(COLUMNS)}"
+        return (), (Fault(origin=Origin(file), line=1, came="an empty file", expected=expected, rule="table"),)
+    line, heading = table[0]
+    faults = _heading_faults(heading, Origin(file), line=line, text=lines_of(text)[line - 1])
+    return ((), faults) if faults else _shaped(heading, table[1:], Origin(file))
+
+
+def places_of_table(text: str) -> Places:
+    """Where each row and cell of a table stands; a cell's column is that of its line's start."""
+    try:
+        table = list(_rows(text))
+    except csv.Error:
+        return {}
+    if not table:
+        return {}
+    places: Places = {(): Place(table[0][0], 1, table[0][0], 1, "a table", scalar=False)}
+    lines = lines_of(text)
+    for number, (line, cells) in enumerate(table[1:]):
+        places[number,] = Place(line, 1, line, 1, "a row", scalar=False)
+        start = 0
+        for name, cell in zip(table[0][1], cells, strict=False):
+            found = lines[line - 1].find(cell, start)
+            column = found + 1 if found >= 0 else 1
+            start = max(found, start) + len(cell)
+            places[number, name] = Place(line, column, line, column, cell or "an empty cell", scalar=True)
+    return places
+
+
+def _rows(text: str) -> Iterator[tuple[int, list[str]]]:
+    """Rows that are not empty, each with the line it begins on."""
+    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    line = 1
+    for cells in reader:
+        if any(cells):
+            yield line, cells
+        line = reader.line_num + 1
+
+
+def _heading_faults(heading: list[str], origin: Origin, *, line: int, text: str) -> tuple[Fault, ...]:
+    fault = Fault(origin=origin, line=line, text=text, rule="table")
+    if len(heading) == 1 and ";" in heading[0]:
+        return (replace(fault, came="cells between semicolons", expected="cells between commas"),)
+    unknown = [name for name in dict.fromkeys(heading) if name not in COLUMNS]
+    meant = {name: nearest_name(name, tuple(c for c in COLUMNS if c not in heading)) for name in unknown}
+    missing = [name for name in COLUMNS if name not in heading and name not in meant.values()]
+    twice = [name for name in dict.fromkeys(heading) if heading.count(name) > 1]
+    return (
+        *(replace(fault, origin=origin.at(name), came=name or "a column without a name",
+                  expected="a column of a price table", nearest=meant[name]) for name in unknown),
+        *(replace(fault, came="nothing", expected=f"the column {name}") for name in missing),
+        *(replace(fault, origin=origin.at(name), came=f"{name} a second time", expected="each column once") for name in twice),
+    )
+
+
+def _shaped(heading: list[str], table: list[tuple[int, list[str]]], origin: Origin) -> tuple[_ROWS, tuple[Fault, ...]]:
+    """The rows as records; one that has the wrong number of cells is not looked into."""
+    faults: list[Fault] = []
+    rows: list[PriceRow] = []
+    for number, (_, cells) in enumerate(table):
+        if len(cells) != len(heading):
+            faults.append(Fault(origin=origin.at(number), came=f"{len(cells)} cells", rule="table",
+                                expected=f"{len(heading)}, as many as the heading has"))
             continue
-        shown_line = lines[line - 1] if line <= len(lines) else ""
-        if len(cells) != len(rows[0]):
-            faults.append(
-                Fault(
-                    origin=Origin(file, (number,)), line=line, came=f"{len(cells)} cells",
-                    expected=f"{len(rows[0])}, as the heading has", text=shown_line, rule="table",
-                )
-            )
-            continue
-        row, found = _row(dict(zip(rows[0], cells, strict=True)), file, number, line=line, text=shown_line)
-        faults += found
+        value = {name: _value(name, cell.strip()) for name, cell in zip(heading, cells, strict=True)}
+        row, found = shape(PriceRow, value, file=origin.file, above=(number,))
+        faults += [_about_money(fault) for fault in found]
         if row is not None:
-            kept.append(row)
-    return tuple(kept), faults
+            rows.append(row)
+    return (() if faults else tuple(rows)), tuple(faults)
 
 
-def _heading_faults(heading: list[str], file: str, lines: list[str]) -> list[Fault]:
-    text = lines[0] if lines else ""
-    unknown = [name for name in heading if name not in COLUMNS]
-    missing = [name for name in COLUMNS if name not in heading]
-    twice = sorted({name for name in heading if heading.count(name) > 1})
-    faults = [
-        Fault(origin=Origin(file, (name,)), line=1, came=name, expected="a column of a price table",
-              nearest=nearest_name(name, COLUMNS), text=text, rule="table")
-        for name in unknown
-    ]
-    faults += [Fault(origin=Origin(file), line=1, expected=f"the column {name}", text=text, rule="table") for name in missing]
-    faults += [Fault(origin=Origin(file), line=1, came=f"{name} twice", expected="each column once", text=text, rule="table")
-               for name in twice]
-    return faults
-
-
-def _row(
-    cells: dict[str, str], file: str, number: int, *, line: int, text: str
-) -> tuple[PriceRow | None, list[Fault]]:
-    value: dict[str, Any] = {name: _cell(name, cell.strip()) for name, cell in cells.items()}
-    row, faults = shape(PriceRow, value, file=file, text="")
-    placed = [
-        Fault(
-            origin=Origin(file, (number, *fault.origin.path)), line=line, came=fault.came,
-            expected=_cell_wanted(fault), nearest=fault.nearest, text=text, rule=fault.rule,
-        )
-        for fault in faults
-    ]
-    return row, placed
-
-
-def _cell(name: str, cell: str) -> Any:
+def _value(name: str, cell: str) -> object:
     """A cell as the record wants it; what does not look right stays text, for the checker to refuse."""
     if name == "price":
-        if cell == "":
-            return None
-        return float(cell) if _AMOUNT.match(cell) else cell
-    if name == "date":
-        return _day(cell)
+        return None if not cell else float(cell) if _AMOUNT.fullmatch(cell) else cell
     if name == "paid_link":
         return {"true": True, "false": False}.get(cell, cell)
-    return cell
+    return _day(cell) if name == "date" else cell
 
 
 def _day(cell: str) -> date | str:
-    if not _DAY.match(cell):
-        return cell
     try:
-        return date.fromisoformat(cell)
+        return date.fromisoformat(cell) if _DAY.fullmatch(cell) else cell
     except ValueError:
         return cell
 
 
-def _cell_wanted(fault: Fault) -> str:
-    if fault.origin.path and fault.origin.path[-1] == "price" and fault.came[:1] in "€$£¥":
-        return "the amount alone: the currency has a column of its own"
-    return fault.expected
+def _about_money(fault: Fault) -> Fault:
+    """A price with the mark of its currency, or with more than a decimal comma in it."""
+    if fault.origin.path[-1] == "price" and _CURRENCY_MARK.search(fault.came):
+        return replace(fault, expected="the amount alone; the currency has a column of its own")
+    return replace(fault, expected=fault.expected.replace(" without quotes", ""))

@@ -1,0 +1,75 @@
+"""Files as text: bytes in, characters out, or the fault that stands in the way."""
+
+import re
+from pathlib import Path
+
+from guidegen.errors import Fault
+from guidegen.origins import Origin
+
+LARGEST_FILE = 2_000_000
+"""Bytes that a file of the content may have; a session record has about ten thousand."""
+LARGEST_TABLE = 20_000_000
+"""Bytes that a price table may have; a year of daily rows of a thousand units has about that."""
+UTF8_MARK = b"\xef\xbb\xbf"
+"""What some editors write at the start of a UTF-8 file."""
+_LINE_END = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
+_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ufffe\uffff]")
+_WIDE_MARKS = (b"\xff\xfe", b"\xfe\xff")
+
+
+def lines_of(text: str) -> list[str]:
+    r"""The lines of a text, as YAML counts them.
+
+    >>> lines_of("a: 1\r\nb: 2")
+    ['a: 1', 'b: 2']
+    """
+    return _LINE_END.split(text)
+
+
+def line_text(lines: list[str], line: int) -> str:
+    """The line counted from 1, or an empty text where there is none."""
+    return lines[line - 1] if 0 < line <= len(lines) else ""
+
+
+def read_text(path: Path, file: str, *, table: bool = False) -> str | Fault:
+    """The characters of a file, or why they can't be had."""
+    largest = LARGEST_TABLE if table else LARGEST_FILE
+    try:
+        size = path.stat().st_size
+        raw = path.read_bytes() if size <= largest else b""
+    except OSError as error:
+        reason = (error.strerror or "no answer").lower()
+        return Fault(origin=Origin(file), came=f"a file that can't be read ({reason})", expected="a readable file", rule="file")
+    if size > largest:
+        return Fault(
+            origin=Origin(file), came=f"{size} bytes", expected=f"at most {largest} bytes; split the file", rule="file"
+        )
+    return decoded(raw, file)
+
+
+def decoded(raw: bytes, file: str) -> str | Fault:
+    """The characters of some bytes in UTF-8, or the place of the first that are none."""
+    if raw.startswith(_WIDE_MARKS):
+        return Fault(
+            origin=Origin(file), line=1, column=1, came="a file in UTF-16",
+            expected="UTF-8; choose it when saving the file", rule="file",
+        )
+    try:
+        text = raw.removeprefix(UTF8_MARK).decode()
+    except UnicodeDecodeError as error:
+        good = error.object[: error.start].decode()
+        return _at(file, good, came=f"the byte {error.object[error.start]:02x}", text=good.rpartition("\n")[2])
+    found = _CONTROL.search(text)
+    if found is None:
+        return text
+    lines = lines_of(text[: found.start()])
+    return _at(file, text[: found.start()], came=f"the control character U+{ord(found[0]):04X}", text=lines[-1])
+
+
+def _at(file: str, before: str, *, came: str, text: str) -> Fault:
+    """A fault of the characters right behind ``before``."""
+    lines = lines_of(before)
+    return Fault(
+        origin=Origin(file), line=len(lines), column=len(lines[-1]) + 1, came=came,
+        expected="text in UTF-8 without control characters; choose UTF-8 when saving the file", text=text, rule="file",
+    )

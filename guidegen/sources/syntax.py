@@ -1,0 +1,66 @@
+"""What a YAML parser complains of, in words for the person who wrote the file."""
+
+import yaml
+
+from guidegen.errors import Fault
+from guidegen.origins import Origin
+from guidegen.sources.documents import line_text, lines_of
+
+_QUOTES = "quotes around the text"
+_ADVICE = (
+    ("mapping values are not allowed", 'one "name: value" on a line; text that holds ": " needs quotes'),
+    ("could not find expected ':'", "a colon and a space behind the field's name"),
+    ("did not find expected ',' or ']'", "a comma or the closing ]"),
+    ("did not find expected ',' or '}'", "a comma or the closing }"),
+    ("did not find expected node content", "a value, and every bracket closed"),
+    ("did not find expected '-' indicator", "a dash before each item, all under each other"),
+    ("did not find expected key", "fields that stand under each other, and quotes closed only at the end of a text"),
+    ("block sequence entries are not allowed", "a list on its own lines below the field's name"),
+    ("found unexpected end of stream", "the closing quote"),
+    ("found unknown escape character", "single quotes round the text, or \\\\ for a backslash"),
+    ("did not find expected hexdecimal number", "single quotes round the text, or \\\\ for a backslash"),
+    ("did not find expected alphabetic or numeric character", "quotes round text that begins with * or &"),
+    ("found undefined tag handle", "quotes round text that begins with !"),
+    ("did not find expected tag", "quotes round text that begins with !"),
+    ("did not find expected '!'", "quotes round text that begins with !"),
+    ("found a tab character", "spaces; a tab can't indent"),
+    ("did not find expected <document start>", "one record in the file, its fields under each other"),
+)
+"""Beginnings of libyaml's problems, and what to write."""
+_STARTS = {
+    "\t": "spaces; a tab can't indent",
+    "@": "quotes round text that begins with @",
+    "`": "quotes round text that begins with a backtick",
+    "%": "quotes round text that begins with %",
+}
+"""Characters that can't begin a value."""
+
+
+def syntax_fault(file: str, text: str, error: yaml.YAMLError) -> Fault:
+    """The fault that a parser's error stands for."""
+    mark = getattr(error, "problem_mark", None)
+    problem = str(getattr(error, "problem", "") or "")
+    lines = lines_of(text)
+    line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
+    if line > len(lines):
+        line, column = len(lines), len(lines[-1]) + 1
+    found = line_text(lines, line)
+    character = found[column - 1 : column]
+    return Fault(
+        origin=Origin(file), line=line, column=column, came=_came(character), expected=_expected(problem, character, found),
+        text=found, rule="yaml",
+    )
+
+
+def _came(character: str) -> str:
+    names = {"": "the end of the line", "\t": "a tab", " ": "a space"}
+    return names.get(character, character)
+
+
+def _expected(problem: str, character: str, line: str) -> str:
+    if problem.startswith("found character that cannot start") and character in _STARTS:
+        return _STARTS[character]
+    if line.lstrip(" ").startswith("\t"):
+        return _STARTS["\t"]
+    advice = next((words for start, words in _ADVICE if start in problem), "")
+    return advice or f"lines of the form name: value, or {_QUOTES}"
