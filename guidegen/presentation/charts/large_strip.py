@@ -17,7 +17,7 @@ _KEY_BANDS = (
     StripBand(title="Heat lost", shares=((3, 0.75), (20, 0.5), (50, 0.35), (110, 0.5))),
     StripBand(title="Noise", shares=((3, 0.0), (40, 0.1), (80, 0.75), (92, 1.0), (110, 1.3))),
     StripBand(title="Ripple", shares=()))
-_KEY_WORDS = ("darker: nearer its limit", "hatched: beyond its limit", "outlined: not measured")
+_KEY_WORDS = ("more ink: nearer its limit", "hatched: beyond its limit", "outlined: not measured")
 
 
 def _worst(band: StripBand) -> str:
@@ -67,7 +67,7 @@ def strip_legend(legend_id: str = "strip-key", *, mark_words: str = "the usual f
     example = LoadStrip(id=legend_id, name="How to read a strip", bands=_KEY_BANDS, mark_pct=_KEY_MARK,
                         mark_words=mark_words)
     said = ("Three bands, from above heat lost, noise and ripple, over the load from idle at the left to "
-            f"{with_unit(FULL, '%', 0)} of the rating at the right. The darker a band, the nearer its limit; hatched in the "
+            f"{with_unit(FULL, '%', 0)} of the rating at the right. The more ink a band holds, the nearer its limit; hatched in the "
             "warning tone it is beyond. An empty outline was not measured. The gap stands at "
             f"{with_unit(100, '%', 0)}, the line marks {mark_words}.")
     svg = outer(example, Box(0, 0, WIDTH, _HEIGHT), kind="strip strip-large", body=_labelled(example, _KEY_WORDS))

@@ -1,4 +1,4 @@
-"""The load strip: three bands over 0 to 110 % of a unit's rating; the darker a band, the nearer its limit.
+"""The load strip: three bands over 0 to 110 % of a unit's rating; the more ink, the nearer the limit.
 
 Ink density and not hue carries the meaning, so that a strip can be read in black and white. Beyond the limit a band
 takes the warning tone and a hatch. A band that was not measured is an empty outline. The gap stands at 100 %, the
