@@ -1,0 +1,69 @@
+"""A theme: its folder found, its sheets compiled once.
+
+A theme is a folder with ``sheets/*.html`` (Jinja2), ``style.css`` and ``script.js``. Everything that a sheet prints is
+escaped; only ``|prose`` and ``|drawing`` let HTML through, for the fields that are documented as HTML or SVG, and
+``|linked_data`` for JSON-LD. An unknown name stops the publication.
+"""
+
+import re
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
+from jinja2.runtime import Context
+from markupsafe import Markup
+
+import guidegen
+from guidegen.errors import ThemeError, nearest_name
+from guidegen.publication.links import link_from
+
+_NAME = re.compile(r"[a-z0-9][a-z0-9-]*")
+_UNSAFE_IN_SCRIPT = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "\u2029": "\\u2029"}
+
+
+def find_theme(name: str, themes: Path) -> Path:
+    """The folder of a theme: beside the content, else packaged, else in the checkout."""
+    package = Path(guidegen.__file__).parent
+    places = (themes, package / "themes", package.parent / "themes")
+    if _NAME.fullmatch(name):
+        for place in places:
+            if (place / name / "sheets" / "base.html").is_file():
+                return place / name
+    known = tuple(sorted({folder.name for place in places if place.is_dir() for folder in place.iterdir()
+                          if (folder / "sheets" / "base.html").is_file()}))
+    nearest = nearest_name(name, known)
+    hint = f"; did you mean {nearest}?" if nearest else ""
+    raise ThemeError(f"theme: came {name!r}, expected one of {', '.join(known) or 'no theme at all was found'}{hint}")
+
+
+def environment_of(folder: Path) -> Environment:
+    """The sheets of a theme, ready to be rendered."""
+    environment = Environment(
+        loader=FileSystemLoader(folder / "sheets"), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
+        lstrip_blocks=True, keep_trailing_newline=True, auto_reload=False, cache_size=-1)
+    environment.filters |= {
+        "href": _href, "public": _public, "prose": Markup, "drawing": Markup, "linked_data": linked_data}
+    return environment
+
+
+def linked_data(text: str) -> Markup:
+    """JSON that may stand in a script element: nothing in it can close the element.
+
+    >>> print(linked_data('{"name": "</script>"}'))
+    {"name": "\\u003c/script\\u003e"}
+    """
+    for letter, written in _UNSAFE_IN_SCRIPT.items():
+        text = text.replace(letter, written)
+    return Markup(text)  # noqa: S704 - every letter that HTML could read is written as JSON
+
+
+@pass_context
+def _href(context: Context, address: str) -> str:
+    """``{{ link.address|href }}``: the way from the page that is being rendered."""
+    return link_from(context["sheet"].address, address, context["site"].public_address)
+
+
+@pass_context
+def _public(context: Context, address: str) -> str:
+    """``{{ sheet.address|public }}``: the whole address under which the page is published."""
+    whole: str = context["site"].public_address + address
+    return whole
