@@ -1,1 +1,34 @@
 """Numbers in, results out: measures, verdicts, scores, rankings, sizing. Pure; touches no file and no clock."""
+
+from guidegen.evaluation.assessment import Assessment, BracketAssessment, assess
+from guidegen.evaluation.choices import Chosen, choose, price_front, price_of
+from guidegen.evaluation.curves import efficiency_at, efficiency_course, value_at
+from guidegen.evaluation.explanations import CriterionDifference, Difference, PartDifference, explain
+from guidegen.evaluation.findings import (
+    BadgeRow,
+    BadgeVerdict,
+    Bench,
+    Check,
+    Curve,
+    CurvePoint,
+    Finding,
+    Measure,
+    Outcome,
+    UnitResult,
+    Verdict,
+)
+from guidegen.evaluation.gates import GateVerdict, pass_gates
+from guidegen.evaluation.load_shares import LoadShares, load_shares
+from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
+from guidegen.evaluation.rankings import Candidate, Ranking, Standing, candidate, rank
+from guidegen.evaluation.results import evaluate
+from guidegen.evaluation.scores import CriterionScore, PartScore, Score, anchors_at, score_unit
+
+__all__ = [
+    "Assessment", "BadgeRow", "BadgeVerdict", "Bench", "BracketAssessment", "Candidate", "Check", "Chosen",
+    "CriterionDifference", "CriterionScore", "Curve", "CurvePoint", "Difference", "Finding", "GateVerdict",
+    "LoadShares", "Measure", "Offer", "Outcome", "PartDifference", "PartScore", "PriceView", "Ranking", "Score",
+    "Standing", "UnitResult", "Verdict", "anchors_at", "assess", "candidate", "choose", "efficiency_at",
+    "efficiency_course", "evaluate", "explain", "load_shares", "pass_gates", "price_finding", "price_front",
+    "price_of", "rank", "score_unit", "value_at", "view_prices",
+]

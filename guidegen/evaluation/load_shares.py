@@ -1,6 +1,7 @@
 """How near heat, noise and ripple are to their limits, over the whole load: what the load strip draws."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from guidegen.evaluation.findings import UnitResult
 from guidegen.records import PolicyRecord
@@ -35,7 +36,7 @@ def allowed_loss_pct(load_pct: float) -> float:
     """
     losses = [(load, load * (100.0 / level - 1.0)) for load, level in LOWEST_LEVEL]
     (low, low_loss), (high, high_loss) = losses[0], losses[1]
-    for left, right in zip(losses, losses[1:], strict=False):
+    for left, right in pairwise(losses):
         if load_pct >= left[0]:
             (low, low_loss), (high, high_loss) = left, right
     return max(0.0, low_loss + (high_loss - low_loss) * (load_pct - low) / (high - low))

@@ -52,19 +52,23 @@ def _judge(bench: Bench, test: ProtectionTest) -> tuple[Outcome, str, str]:
     if test.outcome == "did_not_act":
         reached = f" up to {test.tested_up_to}" if test.tested_up_to else ""
         return "fail", f"did not act{reached}", MUST_ACT
+    return _judge_acted(bench, test)
+
+
+def _judge_acted(bench: Bench, test: ProtectionTest) -> tuple[Outcome, str, str]:
+    """The verdict on a protection that acted: inside a band or window where there is one."""
     share = trip_share(bench, test)
     band = next((b for b in bench.policy.protection_bands if b.protection == test.protection), None)
-    window = trip_window(test.protection)
     if share is not None and band is not None:
-        inside = band.from_pct <= share <= band.to_pct
         detail = f"acted at {share:.0f} % of the rating; band {band.from_pct:.0f} % to {band.to_pct:.0f} %"
-        return ("pass" if inside else "conditional_fail"), detail, band.document
-    if window is not None and test.trip_voltage_v is not None:
-        inside = window.from_v <= test.trip_voltage_v <= window.to_v
-        detail = f"acted at {test.trip_voltage_v:.2f} V; window {window.from_v:g} V to {window.to_v:g} V"
-        return ("pass" if inside else "conditional_fail"), detail, window.document
-    if test.trip_voltage_v is not None:
-        return "pass", f"acted at {test.trip_voltage_v:.2f} V", "No figure in the design guide"
+        return ("pass" if band.from_pct <= share <= band.to_pct else "conditional_fail"), detail, band.document
+    window = trip_window(test.protection)
+    volts = test.trip_voltage_v
+    if window is not None and volts is not None:
+        detail = f"acted at {volts:.2f} V; window {window.from_v:g} V to {window.to_v:g} V"
+        return ("pass" if window.from_v <= volts <= window.to_v else "conditional_fail"), detail, window.document
+    if volts is not None:
+        return "pass", f"acted at {volts:.2f} V", "No figure in the design guide"
     if test.trip_temperature_c is not None:
         return "pass", f"acted at {test.trip_temperature_c:.0f} °C", "ATX 3.x design guide, required; temperature left open"
     return "pass", "acted", MUST_ACT

@@ -26,12 +26,13 @@ def measure(bench: Bench) -> Measure:
         ]
         if not seen:
             continue
-        worst, place, _ = max(seen, key=lambda entry: entry[0])
-        findings.append(_finding(bench, f"{rail}.worst", f"Worst ripple on {name}", worst, place, field))
+        _, place, _ = max(seen, key=lambda entry: entry[0])
+        findings.append(_finding(bench, f"{rail}.worst", f"Worst ripple on {name}", place=place, field=field))
         full = point_near(bench, 100)
         if full is not None and getattr(full[1], field) is not None:
-            findings.append(_finding(bench, f"{rail}.at_100", f"Ripple on {name} at full load",
-                                     getattr(full[1], field), full[0], field))
+            findings.append(
+                _finding(bench, f"{rail}.at_100", f"Ripple on {name} at full load", place=full[0], field=field)
+            )
         curves.append(
             Curve(
                 key=f"ripple.{rail}", title=f"Ripple on {name} over load",
@@ -48,7 +49,8 @@ def measure(bench: Bench) -> Measure:
     )
 
 
-def _finding(bench: Bench, name: str, title: str, value: float, place: int, field: str) -> Finding:  # noqa: PLR0913 - a row of a table
+def _finding(bench: Bench, name: str, title: str, *, place: int, field: str) -> Finding:
+    value: float = getattr(bench.session.record.load_points[place], field)
     return Finding(
         key=f"ripple.{name}", title=title, decimals=0, better="lower", quantity=read(bench, "ripple_mv", value, "mV"),
         origins=origin(bench, place, field), note=METHODS[bench.session.record.ripple_method],

@@ -1,0 +1,1 @@
+"""The program that invented the demo, and that makes libraries of any size for speed tests."""

@@ -1,0 +1,56 @@
+"""``python3 -m tests.invention --content DIR``: writes the demo's units and prices, or a library of any size."""
+
+import argparse
+import random
+from dataclasses import replace
+from pathlib import Path
+
+from tests.invention.cast import DEMO
+from tests.invention.plans import Plan
+from tests.invention.writing import write_prices, write_unit
+
+SEED = 20261118
+RATINGS = (400, 450, 500, 550, 600, 650, 700, 750, 800, 850, 900, 1000, 1100, 1200, 1300, 1500, 1600)
+
+
+def plans(count: int | None, seed: int) -> tuple[Plan, ...]:
+    """The demo's cast, or ``count`` units varied from it."""
+    if count is None:
+        return DEMO
+    rng = random.Random(f"{seed}|plans")
+    made = []
+    for i in range(count):
+        like = DEMO[i % len(DEMO)]
+        shift = rng.gauss(0, 0.4)
+        made.append(
+            replace(
+                like, model=f"{like.model.split()[0]} {i + 1:04d}", rated_w=rng.choice(RATINGS), predecessor=None, note=None,
+                efficiency_pct=tuple(e + shift for e in like.efficiency_pct),  # type: ignore[arg-type]
+                ripple_12v_mv=like.ripple_12v_mv * rng.uniform(0.8, 1.25), loudest_dba=like.loudest_dba + rng.gauss(0, 1.5),
+            )
+        )
+    return tuple(made)
+
+
+def write_library(content: Path, *, count: int | None = None, seed: int = SEED) -> tuple[Plan, ...]:
+    """Units and prices below ``content``; returns the plans."""
+    cast = plans(count, seed)
+    for plan in cast:
+        write_unit(content / "units" / plan.id, plan, random.Random(f"{seed}|{plan.id}"))
+    write_prices(content / "prices", cast, seed)
+    return cast
+
+
+def main() -> None:
+    """Reads the arguments and writes."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--content", type=Path, required=True)
+    parser.add_argument("--units", type=int, default=None)
+    parser.add_argument("--seed", type=int, default=SEED)
+    asked = parser.parse_args()
+    cast = write_library(asked.content, count=asked.units, seed=asked.seed)
+    print(f"{len(cast)} units written below {asked.content}")
+
+
+if __name__ == "__main__":
+    main()
