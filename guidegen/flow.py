@@ -1,6 +1,6 @@
 """The whole run, readable in one look.
 
-    content/ -read-> library -assess-> assessment -compose-> publication -publish-> output/
+content/ -read-> library -assess-> assessment -compose-> publication -publish-> output/
 """
 
 from collections.abc import Callable

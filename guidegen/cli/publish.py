@@ -5,7 +5,15 @@ from pathlib import Path
 
 import click
 
-from guidegen.cli.terminal import answering, content_option, json_option, output_option, print_json, progress, quiet_option
+from guidegen.cli.terminal import (
+    answering,
+    content_option,
+    json_option,
+    output_option,
+    print_json,
+    progress,
+    quiet_option,
+)
 from guidegen.flow import publish
 
 

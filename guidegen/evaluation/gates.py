@@ -46,7 +46,7 @@ def _pass_gate(result: UnitResult, gate: Gate) -> GateVerdict:
             looked_at.append((pattern, result.verdict(pattern)))
     looked_at += [(f"protections.{p}", result.verdict(f"protections.{p}")) for p in gate.protections]
     outcomes = [(key, verdict, _outcome(verdict)) for key, verdict in looked_at]
-    worst = next((outcome for outcome in _WORST_FIRST if any(o == outcome for _, _, o in outcomes)), "not_tested")
+    worst: GateOutcome = next((w for w in _WORST_FIRST if any(o == w for _, _, o in outcomes)), "not_tested")
     return GateVerdict(
         gate=gate,
         outcome=worst,
@@ -63,4 +63,4 @@ def _outcome(verdict: Verdict | None) -> GateOutcome:
         return "pass" if verdict.finding is None else "inconclusive"
     if verdict.outcome == "conditional_pass":
         return "pass"
-    return verdict.outcome
+    return "not_tested" if verdict.outcome == "not_tested" else verdict.outcome

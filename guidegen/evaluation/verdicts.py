@@ -85,7 +85,7 @@ def _judge(finding: Finding | None, limit: Limit) -> Verdict:
 
 
 def limit_text(limit: Limit) -> str:
-    """The limit in words.
+    r"""The limit in words.
 
     >>> limit_text(Limit(finding="ripple.12v.worst", at_most=120.0, unit="mV", document="d", standing="seen"))
     'at most 120\\xa0mV'

@@ -1,1 +1,8 @@
 """Results turned into descriptions of pages: text, tables, drawings. Touches no file and knows no template."""
+
+from guidegen.presentation.addresses import relative
+from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
+from guidegen.presentation.compose import compose
+from guidegen.presentation.sheets import Publication
+
+__all__ = ["Publication", "compose", "describe_choice", "place_text", "relative", "score_text", "standing_note"]

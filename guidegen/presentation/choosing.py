@@ -8,6 +8,7 @@ from guidegen.evaluation import (
     Ranking,
     Score,
     Standing,
+    Verdict,
     explain,
 )
 from guidegen.presentation.addresses import unit_address
@@ -214,8 +215,7 @@ def standing_note(standing: Standing, above: Standing | None) -> tuple[str, bool
     one = standing.candidate
     failed = [gate for gate in one.gates if gate.outcome == "fail"]
     if failed:
-        causes = tuple(_cause(gate.because[0].title, gate.because[0].finding and finding_text(gate.because[0].finding),
-                              gate.because[0].limit_text, gate.because[0].detail) for gate in failed if gate.because)
+        causes = tuple(_cause(gate.because[0]) for gate in failed if gate.because)
         return f"{listed(causes)}: not advised", True
     held = [gate for gate in one.gates if gate.holds_back]
     if held:
@@ -228,7 +228,7 @@ def standing_note(standing: Standing, above: Standing | None) -> tuple[str, bool
     return "", False
 
 
-def _cause(title: str, found: str | None, limit: str, detail: str) -> str:
-    if found:
-        return f"{lower_first(title)} {found}, {limit}"
-    return f"{lower_first(title)}: {detail}" if detail else lower_first(title)
+def _cause(verdict: Verdict) -> str:
+    if verdict.finding is not None:
+        return f"{lower_first(verdict.title)} {finding_text(verdict.finding)}, {verdict.limit_text}"
+    return f"{lower_first(verdict.title)} {verdict.detail}" if verdict.detail else lower_first(verdict.title)

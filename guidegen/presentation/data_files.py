@@ -55,6 +55,6 @@ def _column(key: str, unit: str) -> str:
     return f"{key.replace('.', '_')}_{suffix}" if suffix else key.replace(".", "_")
 
 
-def _guarded(value: str | float | int | None) -> str | float | int | None:
+def _guarded(value: str | float | None) -> str | float | int | None:
     """A text that a spreadsheet would run, made harmless by a leading apostrophe."""
     return f"'{value}" if isinstance(value, str) and value.startswith(FORMULA_STARTS) else value

@@ -132,7 +132,7 @@ def slug(title: str) -> str:
 def _markdown(page: str) -> MarkdownIt:
     """A renderer for one page: no raw HTML, and links only to places that exist or are plainly outside."""
     markdown = MarkdownIt("js-default", {"html": False, "typographer": False})
-    markdown.validateLink = _may_link  # type: ignore[method-assign]
+    markdown.validateLink = _may_link  # type: ignore[method-assign,assignment]
     markdown.add_render_rule("link_open", _link_rule(page))
     return markdown
 

@@ -7,7 +7,7 @@ from guidegen.presentation.pieces import Strip
 from guidegen.records import PolicyRecord
 
 LEGEND_WORDS = (
-    "The darker a band, the nearer its limit; beyond the limit it changes colour and is hatched. Bands from above: heat "
+    "The more ink in a band, the nearer its limit; beyond the limit it changes colour and is hatched. Bands from above: heat "
     "lost, against the lowest efficiency level; noise; ripple. Left idle, right 110 % load, a gap at full load."
 )
 

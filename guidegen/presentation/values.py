@@ -10,7 +10,7 @@ from guidegen.records import Library
 
 def published_values(assessment: Assessment) -> dict[str, str]:
     """All values that prose may name, as printed: ``guide.…``, ``units.<id>.…``, ``brackets.<id>.…``, ``policy.…``."""
-    return {name: text for name, text in _all(assessment)}
+    return dict(_all(assessment))
 
 
 def _all(assessment: Assessment) -> Iterator[tuple[str, str]]:

@@ -63,7 +63,7 @@ class Edition:
 
 
 def is_fit_path(path: str) -> bool:
-    """Whether a path may name a file of an edition.
+    r"""Whether a path may name a file of an edition.
 
     >>> [is_fit_path(path) for path in ("unit/one/index.html", "../x", ".gitignore", "a//b", "a\\\\b")]
     [True, False, False, False, False]

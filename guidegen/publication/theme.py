@@ -46,7 +46,7 @@ def environment_of(folder: Path) -> Environment:
 
 
 def linked_data(text: str) -> Markup:
-    """JSON that may stand in a script element: nothing in it can close the element.
+    r"""JSON that may stand in a script element: nothing in it can close the element.
 
     >>> print(linked_data('{"name": "</script>"}'))
     {"name": "\\u003c/script\\u003e"}

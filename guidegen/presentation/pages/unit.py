@@ -45,11 +45,11 @@ from guidegen.records import Bracket, PriceRow, Region
 
 CAUTIONS = (
     "Never open a power supply: its large capacitor holds a charge that can kill, long after the plug is out.",
-    "Use only the cables that came with this very model; a cable of another, even of the same maker, may fit and carry "
-    "the wrong voltages.",
+    ("Use only the cables that came with this very model; a cable of another, even of the same maker, may fit and carry "
+    "the wrong voltages."),
     "Push every plug home until it latches, the 16-pin one above all, and do not bend its cable right at the plug.",
-    "Plug it into an earthed outlet of a circuit that can carry the load; where in doubt, ask a qualified electrician. "
-    "Local rules come first.",
+    ("Plug it into an earthed outlet of a circuit that can carry the load; where in doubt, ask a qualified electrician. "
+    "Local rules come first."),
 )
 
 
