@@ -31,6 +31,11 @@ def line_text(lines: list[str], line: int) -> str:
     return lines[line - 1] if 0 < line <= len(lines) else ""
 
 
+def within(lines: list[str], line: int, column: int) -> tuple[int, int]:
+    """A place of a text; the end of its last line for one behind it."""
+    return (line, column) if line <= len(lines) else (len(lines), len(lines[-1]) + 1)
+
+
 def read_text(path: Path, file: str, *, table: bool = False) -> str | Fault:
     """The characters of a file, or why they can't be had."""
     largest = LARGEST_TABLE if table else LARGEST_FILE

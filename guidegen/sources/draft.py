@@ -36,7 +36,8 @@ def unknown(origin: Origin, name: str, kind: str, known: tuple[str, ...]) -> Fau
     """A name that leads nowhere."""
     nearest = nearest_name(name, known)
     some = f", one of {', '.join(known)}" if not nearest and 0 < len(known) <= 12 else ""
-    return Fault(origin=origin, came=name, expected=f"the name of a {kind}{some}", nearest=nearest, rule="reference")
+    article = "an" if kind[0] in "aeio" else "a"
+    return Fault(origin=origin, came=name, expected=f"the name of {article} {kind}{some}", nearest=nearest, rule="reference")
 
 
 def twice(origin: Origin, names: tuple[str, ...], *, field: Step = "id") -> Iterator[Fault]:

@@ -12,7 +12,7 @@ import yaml
 
 from guidegen.errors import Fault
 from guidegen.origins import Origin, Step
-from guidegen.sources.documents import line_text, lines_of
+from guidegen.sources.documents import line_text, lines_of, within
 from guidegen.sources.scalars import Refused, plain_value
 from guidegen.sources.syntax import syntax_fault
 
@@ -96,10 +96,11 @@ class _Build:
         """Notes a fault at the present path."""
         if self.lines is None:
             self.lines = lines_of(self.text)
+        line, column = within(self.lines, mark.line + 1, mark.column + 1)
         self.faults.append(
             Fault(
-                origin=Origin(self.file, self.path()), line=mark.line + 1, column=mark.column + 1, came=came,
-                expected=expected, text=line_text(self.lines, mark.line + 1), rule="yaml",
+                origin=Origin(self.file, self.path()), line=line, column=column, came=came, expected=expected,
+                text=line_text(self.lines, line), rule="yaml",
             )
         )
 

@@ -4,10 +4,11 @@ import yaml
 
 from guidegen.errors import Fault
 from guidegen.origins import Origin
-from guidegen.sources.documents import line_text, lines_of
+from guidegen.sources.documents import line_text, lines_of, within
 
 _QUOTES = "quotes around the text"
 _ADVICE = (
+    ("exceeded maximum nesting depth", "the fields of a record; so many groups or lists inside each other are none"),
     ("mapping values are not allowed", 'one "name: value" on a line; text that holds ": " needs quotes'),
     ("could not find expected ':'", "a colon and a space behind the field's name"),
     ("did not find expected ',' or ']'", "a comma or the closing ]"),
@@ -16,7 +17,7 @@ _ADVICE = (
     ("did not find expected '-' indicator", "a dash before each item, all under each other"),
     ("did not find expected key", "fields that stand under each other, and quotes closed only at the end of a text"),
     ("block sequence entries are not allowed", "a list on its own lines below the field's name"),
-    ("found unexpected end of stream", "the closing quote"),
+    ("found unexpected end of stream", "the same quote again where the text ends"),
     ("found unknown escape character", "single quotes round the text, or \\\\ for a backslash"),
     ("did not find expected hexdecimal number", "single quotes round the text, or \\\\ for a backslash"),
     ("did not find expected alphabetic or numeric character", "quotes round text that begins with * or &"),
@@ -38,16 +39,18 @@ _STARTS = {
 
 def syntax_fault(file: str, text: str, error: yaml.YAMLError) -> Fault:
     """The fault that a parser's error stands for."""
-    mark = getattr(error, "problem_mark", None)
     problem = str(getattr(error, "problem", "") or "")
+    unclosed = "quoted scalar" in str(getattr(error, "context", "")) and "end of stream" in problem
+    # Where the text breaks off says little; where the quote was opened says all.
+    mark = getattr(error, "context_mark" if unclosed else "problem_mark", None)
     lines = lines_of(text)
     line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
-    if line > len(lines):
-        line, column = len(lines), len(lines[-1]) + 1
+    line, column = within(lines, line, column)
     found = line_text(lines, line)
     character = found[column - 1 : column]
+    came = "a quote that is never closed" if unclosed else _came(character)
     return Fault(
-        origin=Origin(file), line=line, column=column, came=_came(character), expected=_expected(problem, character, found),
+        origin=Origin(file), line=line, column=column, came=came, expected=_expected(problem, character, found),
         text=found, rule="yaml",
     )
 
