@@ -51,18 +51,35 @@ def score_text(score: Score) -> str:
     return f"{number(score.low, 1)}–{number(score.high, 1)}"
 
 
-def describe_choice(chosen: Chosen, ranking: Ranking) -> Choice | NoChoice:
-    """A choice for the page, or the sentence that nothing meets it."""
+def describe_choices(choices: tuple[Chosen, ...], ranking: Ranking) -> tuple[Choice | NoChoice, ...]:
+    """The choices of a bracket; a unit chosen twice is described once and named again."""
+    described: list[Choice | NoChoice] = []
+    titles: dict[str, str] = {}
+    for chosen in choices:
+        unit = chosen.standing.candidate.id if chosen.standing else ""
+        described.append(describe_choice(chosen, ranking, before=titles.get(unit, "")))
+        titles.setdefault(unit, chosen.rule.title)
+    return tuple(described)
+
+
+def describe_choice(chosen: Chosen, ranking: Ranking, *, before: str = "") -> Choice | NoChoice:
+    """A choice for the page, or the sentence that nothing meets it; ``before`` is the choice that it was already."""
     if chosen.standing is None:
         return NoChoice(title=chosen.rule.title, why=_why_nothing(chosen, ranking))
     one = chosen.standing.candidate
+    if before:
+        return Choice(
+            id=chosen.rule.id, title=chosen.rule.title, unit=Link(text=one.name, address=unit_address(one.result.unit)),
+            why=f"The {lower_first(before)} again: {lower_first(_lead(chosen, chosen.standing))}.", against=_against(chosen, ranking),
+            drawback="", price="", shop=None, overridden=_overridden(chosen),
+        )
     remarks = remarks_on(one)
     return Choice(
         id=chosen.rule.id,
         title=chosen.rule.title,
         unit=Link(text=one.name, address=unit_address(one.result.unit)),
         why=_why(chosen, remarks),
-        against=_against(chosen),
+        against=_against(chosen, ranking),
         drawback=drawback(remarks),
         price=price_text(one.prices),
         shop=shop_link(one.prices),
@@ -106,28 +123,50 @@ def _lead(chosen: Chosen, standing: Standing) -> str:
         asked = f" for {money(price, one.prices.region)}" if price is not None else ""
         return f"{number(one.score.technical, 0)} of 100 before price{asked}"
     found = one.finding(chosen.rule.finding or "")
-    text = finding_text(found) if found else ""
-    name = lower_first(found.title) if found else ""
-    return f"{text} ({name})"
+    return f"{found.title} {finding_text(found)}" if found else ""
 
 
-def _against(chosen: Chosen) -> str:
+def _against(chosen: Chosen, ranking: Ranking) -> str:
     first, second = chosen.standing, chosen.runner_up
-    if first is None or second is None or chosen.override is not None:
+    if first is None or chosen.override is not None:
+        return ""
+    if chosen.rule.rule == "highest_score":
+        return " ".join(part for part in (_passed_over(first, ranking), _next_by_score(chosen)) if part)
+    if second is None:
         return ""
     other = second.candidate
-    if chosen.rule.rule == "highest_score":
-        if other.id in first.level_with:
-            return f"The measurements can't tell it from the {other.name}; {decides(first.candidate, other)}."
-        return f"The {other.name} is {with_unit(chosen.margin or 0.0, 'points', 1)} behind: {decides(first.candidate, other)}."
     if chosen.rule.rule == "best_value":
-        if chosen.margin is None:
-            return ""
-        return (
-            f"One more point, as the {other.name} has, costs {money(chosen.margin, other.prices.region, decimals=2)}."
-        )
+        cost = money(chosen.margin, other.prices.region, decimals=2) if chosen.margin is not None else ""
+        return f"Each further point, up to the {other.name}, costs {cost}." if cost else ""
     found = other.finding(chosen.rule.finding or "")
-    return f"Next is the {other.name} with {finding_text(found)}." if found else ""
+    if found is None:
+        return ""
+    own = first.candidate.finding(chosen.rule.finding or "")
+    if own is not None and finding_text(own) == finding_text(found):
+        return f"The {other.name} has the same and scores less."
+    return f"Next is the {other.name} with {finding_text(found)}."
+
+
+def _passed_over(first: Standing, ranking: Ranking) -> str:
+    """Units that score higher and still are not chosen, with the reason."""
+    above = [s for s in ranking.placed if s.candidate.score.low > first.candidate.score.low]
+    if not above:
+        return ""
+    one = above[0].candidate
+    held = next((gate for gate in one.gates if gate.holds_back), None)
+    why = f"{lower_first(held.gate.title)} not settled" if held else STOCKS[one.prices.availability]
+    return f"The {one.name} scores higher ({score_text(one.score)}) but is passed over: {why}."
+
+
+def _next_by_score(chosen: Chosen) -> str:
+    first, second = chosen.standing, chosen.runner_up
+    if first is None or second is None:
+        return ""
+    other = second.candidate
+    if other.id in first.level_with:
+        return f"The measurements can't tell it from the {other.name}; {decides(first.candidate, other)}."
+    points = with_unit(chosen.margin or 0.0, "points", 1)
+    return f"The {other.name} is {points} behind; {decides(first.candidate, other)}."
 
 
 def decides(first: Candidate, second: Candidate) -> str:
@@ -136,13 +175,10 @@ def decides(first: Candidate, second: Candidate) -> str:
     leads, trails = difference.leads, difference.trails
     if leads is None:
         return "nothing that counts sets them apart"
-    gain = f"{_criterion_words(leads)} {'decides' if trails is None else 'outweighs'}"
-    if trails is None:
-        return f"{gain} (+{number(leads.points, 1)})"
-    return (
-        f"{gain} {lower_first(trails.first.title)} "
-        f"(+{number(leads.points, 1)} against {number(trails.points, 1)})"
-    )
+    gain = f"what tips it is {_criterion_words(leads)} (+{number(leads.points, 1)})"
+    if trails is None or abs(trails.points) < 0.05:
+        return gain
+    return f"{gain}, against {_criterion_words(trails)} ({number(trails.points, 1)})"
 
 
 def _criterion_words(difference: CriterionDifference) -> str:
@@ -150,7 +186,7 @@ def _criterion_words(difference: CriterionDifference) -> str:
     name = lower_first(difference.first.title)
     if part.first.found is None or part.second.found is None or not part.first.found.quantity.unit:
         return name
-    return f"{name}, {finding_text(part.first.found)} where the other has {finding_text(part.second.found)},"
+    return f"{name}, {finding_text(part.first.found)} to {finding_text(part.second.found)}"
 
 
 def drawback(remarks: tuple[Remark, ...]) -> str:

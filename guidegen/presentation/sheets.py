@@ -254,7 +254,9 @@ class UnitSheet(Sheet):
     note: str
     """The editor's note, HTML; or empty."""
     score: str
-    """Score, or why it has none."""
+    """Score of 100, or ``no place``."""
+    score_words: str
+    """Its doubt, the score before price, and why it has none where it has none."""
     parts: tuple[ScorePart, ...]
     """Parts of the score."""
     strip: Strip

@@ -36,7 +36,7 @@ class Specimen:
     def loss_w(self, share: float) -> float:
         """True loss at a share of the rating, W."""
         a, b, c = self.losses
-        constant = a * (1 - self.plan.light_gain * math.exp(-share / 0.04))
+        constant = a * (1 - self.plan.light_gain * math.exp(-share / 0.06))
         return self.plan.rated_w * (constant + b * share + c * share * share)
 
     def rpm(self, share: float) -> float:

@@ -23,7 +23,7 @@ class Plan:
     standard: str = "atx_3.1"
     efficiency_pct: tuple[float, float, float]
     """True efficiency at 20, 50 and 100 % load and 230 V, %."""
-    light_gain: float = 0.35
+    light_gain: float = 0.52
     """How much of the constant loss a light-load mode saves."""
     ripple_12v_mv: float = 30.0
     """Ripple on 12 V at full load, mV."""

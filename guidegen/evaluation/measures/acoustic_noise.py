@@ -84,6 +84,18 @@ def measure(bench: Bench) -> Measure:
                 Finding(key=f"acoustic_noise.at_{load}", title=title, decimals=1, better="lower", quantity=level,
                         origins=places, note=note)
             )
+    levels = tuple(finding.quantity for finding in findings)
+    if len(levels) == len(LOADS):
+        findings.append(
+            Finding(
+                key="acoustic_noise.mean", title="Noise over the load", decimals=1, better="lower", origins=places,
+                quantity=Quantity(
+                    energy_mean(tuple(q.value for q in levels)), "dB(A)",
+                    own=max(q.own for q in levels) / 2, shared=levels[0].shared,
+                ),
+                note="Mean by energy of the levels at 20, 50, 80 and 100 % load.",
+            )
+        )
     findings += [_stays_under(curve, threshold, places) for threshold in THRESHOLDS_DBA]
     return Measure(id="acoustic_noise", title="Acoustic noise", findings=tuple(findings), curves=(curve,))
 

@@ -6,7 +6,7 @@ from guidegen.evaluation import BracketAssessment, Standing
 from guidegen.origins import Origin
 from guidegen.presentation.addresses import bracket_address, unit_address
 from guidegen.presentation.bracket_charts import bracket_charts
-from guidegen.presentation.choosing import describe_choice, place_text, score_parts, score_text, standing_note
+from guidegen.presentation.choosing import describe_choices, place_text, score_parts, score_text, standing_note
 from guidegen.presentation.formatting import day, listed, money, number, order, with_unit
 from guidegen.presentation.names import STOCKS
 from guidegen.presentation.pages.context import Context, sample_facts, short_description, short_title
@@ -29,7 +29,7 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
     """The page of a bracket in the home region."""
     ranking = one.ranking
     bracket, address = ranking.bracket, bracket_address(ranking.bracket)
-    described = tuple(describe_choice(chosen, ranking) for chosen in one.choices)
+    described = describe_choices(one.choices, ranking)
     units = tuple(standing.candidate.id for standing in ranking.standings)
     guide = context.assessment.library.guide
     return BracketSheet(

@@ -3,7 +3,7 @@
 from guidegen.evaluation import BracketAssessment
 from guidegen.origins import Origin
 from guidegen.presentation.addresses import HOME, bracket_address
-from guidegen.presentation.choosing import describe_choice
+from guidegen.presentation.choosing import describe_choices
 from guidegen.presentation.formatting import counted, day, listed, with_unit
 from guidegen.presentation.pages.context import Context, sample_facts, short_description, short_title
 from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
@@ -49,7 +49,7 @@ def _facts(context: Context) -> tuple[Fact, ...]:
 
 def _summary(context: Context, place: int, one: BracketAssessment) -> BracketSummary:
     bracket = one.ranking.bracket
-    described = tuple(describe_choice(chosen, one.ranking) for chosen in one.choices)
+    described = describe_choices(one.choices, one.ranking)
     failing = sum(standing.candidate.fails for standing in one.ranking.standings)
     tested = counted(len(one.ranking.standings), "unit") + " tested"
     return BracketSummary(

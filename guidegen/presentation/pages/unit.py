@@ -81,7 +81,8 @@ def unit_sheet(context: Context, standing: Standing, bracket: Bracket) -> UnitSh
         suits=_readers(remarks, good=True) if not one.fails else (),
         skips=_readers(remarks, good=False),
         note=context.paragraph(note, Origin(result.unit.file, ("editor_note",)), page=address) if note else "",
-        score=_score_words(standing),
+        score=score_text(one.score) if standing.place is not None else "no place",
+        score_words=_score_words(standing),
         parts=score_parts(one.score),
         strip=unit_strip(result, context.assessment.library.policy, mark_w=bracket.usual_full_load_w, large=True),
         legend_words=LEGEND_WORDS,
@@ -114,7 +115,7 @@ def _verdict(standing: Standing, remarks: tuple[Remark, ...], bracket: Bracket) 
         return f"Not advised: {listed(tuple(remark.clause for remark in against))}."
     strong = pick(remarks, good=True, most=2)
     place = place_text(standing)
-    position = f"{standing.tier.title}, {_place_words(place)} from {bracket.title}"
+    position = f"{standing.tier.title}, {_place_words(place)} among {bracket.title}"
     likes = f": {listed(tuple(remark.clause for remark in strong))}" if strong else ""
     but = f", but {against[0].clause}" if against and against[0].weight >= 0.35 else ""
     return f"{position}{likes}{but}."
@@ -171,7 +172,7 @@ def _score_words(standing: Standing) -> str:
     doubt = f"± {number(2 * score.uncertainty, 1)} from the measurements (k = 2)"
     unknown = "" if score.complete else "; the range is what the untested parts leave open"
     held = f"; {note}" if warns else ""
-    return f"{score_text(score)} of 100, {doubt}; {technical}{unknown}{held}."
+    return f"Of 100, {doubt}; {technical}{unknown}{held}."
 
 
 def _badge_sentence(result: UnitResult) -> str:

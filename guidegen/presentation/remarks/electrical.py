@@ -29,8 +29,8 @@ def ripple(result: UnitResult) -> Iterator[Remark]:
     found = finding_text(main)
     if main.quantity.value <= 60:
         yield Remark(
-            topic="ripple", good=True, weight=scale(main.quantity.value, none=60, full=12),
-            clause=f"never more than {found} of ripple on 12 V where 120 mV are allowed",
+            topic="ripple", good=True, weight=0.85 * scale(main.quantity.value, none=50, full=12),
+            clause=_little_ripple(main.quantity.value, found),
             sentence=f"Ripple on the 12 V rail never exceeds {found}; 120 mV are allowed.",
         )
     else:
@@ -40,6 +40,14 @@ def ripple(result: UnitResult) -> Iterator[Remark]:
             sentence=f"Ripple on the 12 V rail climbs to {found}, {number(main.quantity.value / 1.2, 0)} % of what is "
             "allowed.",
         )
+
+
+def _little_ripple(millivolts: float, found: str) -> str:
+    if millivolts <= 20:
+        return f"only {found} of ripple on 12 V, a {'sixth' if millivolts > 17 else 'seventh'} of the limit or less"
+    if millivolts <= 40:
+        return f"ripple on 12 V no higher than {found}, a third of the limit or less"
+    return f"{found} of ripple on 12 V, half the limit or less"
 
 
 def efficiency(result: UnitResult) -> Iterator[Remark]:
@@ -57,9 +65,9 @@ def efficiency(result: UnitResult) -> Iterator[Remark]:
             reader="a computer that runs all day" if half.quantity.value >= 93 else "",
         )
     light = result.finding("efficiency.light")
-    if light is not None and light.quantity.value < 65:
+    if light is not None and light.quantity.value < 62:
         yield Remark(
-            topic="efficiency", good=False, weight=scale(light.quantity.value, none=68, full=50),
+            topic="efficiency", good=False, weight=scale(light.quantity.value, none=66, full=50),
             clause=f"only {finding_text(light)} efficiency when the computer idles",
             sentence=f"With almost nothing to do it wastes much of what it takes: {finding_text(light)} efficiency.",
             reader="a computer that idles most of the day",
@@ -139,7 +147,7 @@ def hold_up(result: UnitResult) -> Iterator[Remark]:
             sentence=f"It rides through {finding_text(rails)} without mains at full load, more than a whole cycle at 50 Hz.",
             reader="a house where the lights flicker",
         )
-    elif rails.quantity.value < 17:
+    elif rails.quantity.value < 16:
         yield Remark(
             topic="hold_up", good=False, weight=0.8 * scale(rails.quantity.value, none=18, full=10),
             clause=f"only {finding_text(rails)} of hold-up at full load",

@@ -50,8 +50,9 @@ def _noise_when_busy(result: UnitResult, half_dba: float) -> Iterator[Remark]:
     elif quiet_until is not None and quiet_until.quantity.value >= 0.9 * result.unit.record.rated_power_w:
         yield Remark(
             topic="noise", good=True, weight=0.6,
-            clause=f"under 30 dB(A) up to {finding_text(quiet_until)}",
-            sentence=f"It stays under 30 dB(A) up to {finding_text(quiet_until)}.",
+            clause="never above 30 dB(A)" if quiet_until.note else f"under 30 dB(A) up to {finding_text(quiet_until)}",
+            sentence="It stays under 30 dB(A) even above its rating." if quiet_until.note else
+            f"It stays under 30 dB(A) up to {finding_text(quiet_until)}.",
         )
 
 
