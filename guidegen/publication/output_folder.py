@@ -5,7 +5,6 @@ never touched. Each file is written beside its place and then moved there, so th
 """
 
 import json
-import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from hashlib import sha256
@@ -95,7 +94,7 @@ def _replace(path: Path, content: bytes) -> None:
     draft = path.with_name(f".{path.name}.guidegen-draft")
     try:
         draft.write_bytes(content)
-        os.replace(draft, path)
+        draft.replace(path)
     finally:
         draft.unlink(missing_ok=True)
 

@@ -49,7 +49,7 @@ def linked_data(text: str) -> Markup:
     r"""JSON that may stand in a script element: nothing in it can close the element.
 
     >>> print(linked_data('{"name": "</script>"}'))
-    {"name": "\\u003c/script\\u003e"}
+    {"name": "\u003c/script\u003e"}
     """
     for letter, written in _UNSAFE_IN_SCRIPT.items():
         text = text.replace(letter, written)

@@ -53,6 +53,17 @@
     }
   }
 
+  // A link into a closed drawer opens it, also where the browser does not do so by itself.
+  const reveal = () => {
+    const place = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    const drawer = place?.closest("details:not([open])");
+    if (!drawer) return;
+    drawer.open = true;
+    place.scrollIntoView();
+  };
+  addEventListener("hashchange", reveal);
+  reveal();
+
   // A box that has nothing to scroll needs no stop of the tab key.
   const boxes = document.querySelectorAll(".scroll");
   const watch = new ResizeObserver((entries) => {
