@@ -1,6 +1,7 @@
 """The efficiency badge on the box, held against the bench load by load."""
 
 from guidegen.evaluation.findings import BadgeRow, BadgeVerdict, Finding, Measure, Outcome
+from guidegen.evaluation.measures.efficiency import is_measured
 from guidegen.evaluation.verdicts import WORST_FIRST, decide
 from guidegen.records import Unit
 from guidegen.standards import Level, levels, levels_document
@@ -42,7 +43,7 @@ def _supported(table: tuple[Level, ...], found: dict[str, Finding]) -> str:
     reached = "none"
     for level in table:
         values = [(found.get(f"efficiency.at_{load:g}"), floor) for load, floor in level.floors]
-        measured = all(finding is not None and not finding.note for finding, _ in values)
+        measured = all(finding is not None and is_measured(finding) for finding, _ in values)
         if measured and all(finding is not None and finding.quantity.value >= floor for finding, floor in values):
             reached = level.name
     return reached
@@ -60,7 +61,7 @@ def _rows(level: Level, found: dict[str, Finding]) -> tuple[BadgeRow, ...]:
 
 def _row(what: str, load: float, floor: float, finding: Finding | None) -> BadgeRow:
     """One load; a value that was only interpolated judges nothing."""
-    measured = finding if finding is not None and not finding.note else None
+    measured = finding if finding is not None and is_measured(finding) else None
     outcome: Outcome = "not_tested"
     if measured is not None:
         outcome = decide(measured.quantity.value, measured.quantity.uncertainty, at_least=floor).outcome

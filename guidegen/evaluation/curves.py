@@ -13,10 +13,15 @@ from scipy.interpolate import PchipInterpolator
 from scipy.optimize import nnls
 
 from guidegen.evaluation.findings import Curve, UnitResult
+from guidegen.evaluation.uncertainty import normal_draws
 from guidegen.quantities import Quantity
 
 LEAVE_ONE_OUT_ALLOWANCE = 1.5
 """The quadratic model holds where its leave-one-out error stays within this many propagated uncertainties."""
+LEAST_DOUBT_W = 1e-3
+"""No reading of a loss weighs more than one known to a milliwatt."""
+FEWEST_POINTS = 6
+"""Fewer points can't say whether three coefficients hold."""
 
 Array = NDArray[np.float64]
 
@@ -44,7 +49,19 @@ class LossModel:
 
 
 def value_at(curve: Curve, load_w: float) -> Quantity | None:
-    """The value at a delivered power in W, by a straight line between its neighbours; nothing beyond the ends."""
+    """The value at a delivered power in W; nothing beyond the measured loads.
+
+    A loss follows the shape-preserving cubic, everything else a straight line between its neighbours. Own doubts of the
+    neighbours add in quadrature, shared ones alike, each by its share.
+    """
+    straight = _straight(curve, load_w)
+    lost = loss_at(curve)(load_w) if straight is not None and curve.key == "loss" else None
+    if straight is None or lost is None:
+        return straight
+    return Quantity(lost, straight.unit, own=straight.own, shared=straight.shared)
+
+
+def _straight(curve: Curve, load_w: float) -> Quantity | None:
     points = curve.points
     if not points or not points[0].load_w <= load_w <= points[-1].load_w:
         return None
@@ -65,10 +82,9 @@ def loss_at(loss: Curve) -> Callable[[float], float | None]:
     """The loss in W as a function of delivered power in W: shape-preserving cubic through the measured points
     (Fritsch and Carlson 1980, as SciPy's PCHIP); nothing beyond the ends.
     """
-    loads = np.array([point.load_w for point in loss.points])
-    losses = np.array([point.quantity.value for point in loss.points])
-    if len(loads) < 2:
+    if len(loss.points) < 2:
         return lambda _: None
+    loads, losses = _arrays(loss)
     course = PchipInterpolator(loads, losses, extrapolate=False)
 
     def at(load_w: float) -> float | None:
@@ -93,14 +109,52 @@ def efficiency_course(result: UnitResult, steps: int = 60) -> tuple[tuple[float,
     if loss is None or len(loss.points) < 2:
         return ()
     rated = result.unit.record.rated_power_w
+    first, last = loss.points[0].load_w, loss.points[-1].load_w
     at = loss_at(loss)
-    loads = np.geomspace(max(loss.points[0].load_w, 0.01 * rated), loss.points[-1].load_w, steps)
     course = []
-    for load in loads.tolist():
-        lost = at(min(max(load, loss.points[0].load_w), loss.points[-1].load_w))
+    for load in np.geomspace(max(first, 0.01 * rated), last, steps).tolist():
+        lost = at(min(max(load, first), last))
         if lost is not None and load > 0:
             course.append((100.0 * load / rated, 100.0 * load / (load + lost)))
     return tuple(course)
+
+
+def best_load(loss: Curve, steps: int = 440) -> float | None:
+    """Delivered power in W at which the measured course of the loss makes the best efficiency; nothing without a course.
+
+    The course is looked at in ``steps`` equal steps between the ends: a maximum so flat needs no finer search.
+    """
+    if len(loss.points) < 2:
+        return None
+    loads, losses = _arrays(loss)
+    tried = np.linspace(max(loads[0], 1e-3 * loads[-1]), loads[-1], steps + 1)
+    lost = PchipInterpolator(loads, losses, extrapolate=False)(tried)
+    return float(tried[int(np.argmax(tried / (tried + lost)))])
+
+
+def _arrays(curve: Curve) -> tuple[Array, Array]:
+    """Delivered powers in W and values."""
+    return (
+        np.array([point.load_w for point in curve.points]), np.array([point.quantity.value for point in curve.points])
+    )
+
+
+def peak_load_doubt(loss: Curve, rated_w: float, *, seed: int, trials: int = 2000) -> float | None:
+    """Standard uncertainty of the quadratic model's best load, per unit of the rating, by drawing losses (JCGM 101).
+
+    The place of a flat maximum is far from linear in the losses. What a meter does to all readings alike moves the
+    part that grows with power and so hardly the place; only own doubts are drawn. Nothing where too few draws have a
+    maximum.
+    """
+    loads, losses = (values / rated_w for values in _arrays(loss))
+    own = np.array([max(point.quantity.own, LEAST_DOUBT_W) for point in loss.points]) / rated_w
+    weighted = np.column_stack([np.ones_like(loads), loads, loads**2]) / own[:, None]
+    drawn = normal_draws(losses, own, seed=seed, trials=trials) / own
+    a, _, c = np.linalg.pinv(weighted) @ drawn.T
+    curved = (a > 0) & (c > 0)
+    if np.count_nonzero(curved) < trials / 2:
+        return None
+    return float(np.std(np.sqrt(a[curved] / c[curved]), ddof=1))
 
 
 def fit_losses(loads: Array, losses: Array, doubts: Array) -> tuple[float, float, float]:
@@ -113,11 +167,10 @@ def fit_losses(loads: Array, losses: Array, doubts: Array) -> tuple[float, float
 
 def loss_model(loss: Curve, rated_w: float) -> LossModel | None:
     """The quadratic model of a measured loss, if leave-one-out says that it holds; otherwise nothing."""
-    if len(loss.points) < 6:
+    if len(loss.points) < FEWEST_POINTS:
         return None
-    loads = np.array([p.load_w for p in loss.points]) / rated_w
-    losses = np.array([p.quantity.value for p in loss.points]) / rated_w
-    doubts = np.array([max(p.quantity.uncertainty, 1e-3) for p in loss.points]) / rated_w
+    loads, losses = (values / rated_w for values in _arrays(loss))
+    doubts = np.array([max(p.quantity.uncertainty, LEAST_DOUBT_W) for p in loss.points]) / rated_w
     errors = []
     for i in range(1, len(loads) - 1):
         keep = np.arange(len(loads)) != i

@@ -1,6 +1,10 @@
 """Standard uncertainties: of one reading from its instrument, and of what is computed from readings (JCGM 100:2008)."""
 
 import math
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
 
 from guidegen.evaluation.findings import Bench
 from guidegen.quantities import Quantity
@@ -66,6 +70,37 @@ def scaled(quantity: Quantity, factor: float, unit: str) -> Quantity:
     return Quantity(
         factor * quantity.value, unit, own=abs(factor) * quantity.own, shared=abs(factor) * quantity.shared
     )
+
+
+def combined(
+    sensitivities: Sequence[float], uncertainties: Sequence[float], correlations: Sequence[Sequence[float]] | None = None
+) -> float:
+    """Combined standard uncertainty ``√(ΣΣ c_i c_j u_i u_j r_ij)``; without correlations ``√Σ(c_i u_i)²``.
+
+    JCGM 100:2008, 5.1.2 and 5.2.2.
+
+    >>> combined((1.0, 1.0), (3.0, 4.0)), combined((1.0, -1.0), (3.0, 3.0), ((1.0, 1.0), (1.0, 1.0)))
+    (5.0, 0.0)
+    """
+    parts = np.asarray(sensitivities, dtype=np.float64) * np.asarray(uncertainties, dtype=np.float64)
+    if correlations is None:
+        return math.hypot(*parts.tolist())
+    square = float(parts @ np.asarray(correlations, dtype=np.float64) @ parts)
+    return math.sqrt(max(0.0, square))
+
+
+def normal_draws(
+    values: NDArray[np.float64], doubts: NDArray[np.float64], *, seed: int, trials: int
+) -> NDArray[np.float64]:
+    """One row a trial: the values drawn about themselves by their own doubts (JCGM 101:2008, 6.4.7); the seed decides."""
+    return np.random.default_rng(seed).normal(values, doubts, size=(trials, len(values)))
+
+
+def symmetric_interval(draws: NDArray[np.float64], *, coverage: float = 0.95) -> tuple[float, float]:
+    """The probabilistically symmetric coverage interval of simulated values (JCGM 101:2008, 7.7)."""
+    tail = (1.0 - coverage) / 2.0
+    low, high = np.quantile(draws, (tail, 1.0 - tail))
+    return float(low), float(high)
 
 
 def effective_freedom(components: tuple[tuple[float, float], ...]) -> float:

@@ -2,10 +2,11 @@
 
 import math
 
-from guidegen.evaluation.curves import efficiency_at, loss_model
+from guidegen.evaluation.curves import best_load, efficiency_at, loss_model, peak_load_doubt, value_at
 from guidegen.evaluation.findings import Bench, Curve, CurvePoint, Finding, Measure
 from guidegen.evaluation.measures.points import load_share, origin, point_near
-from guidegen.evaluation.uncertainty import difference, ratio, read
+from guidegen.evaluation.uncertainty import difference, mean, ratio, read
+from guidegen.origins import Origin
 from guidegen.quantities import Quantity
 from guidegen.records import LoadPoint
 
@@ -13,13 +14,14 @@ LOADS = ((10, "Efficiency at 10 % load"), (20, "Efficiency at 20 % load"), (50, 
          (100, "Efficiency at full load"), (110, "Efficiency at 110 % load"))
 LIGHT_LOAD_W, LIGHT_LOAD_PCT, LIGHT_LOAD_EDGE_W = 10.0, 2.0, 500.0
 """Light load of the ATX design guide: 10 W up to 500 W of rating, 2 % above (336521, efficiency table)."""
+BETWEEN = "Not measured at this load; from the loss at its neighbours."
 
 
 def measure(bench: Bench) -> Measure:
     """Efficiency at the light and the nominal loads, its mean and its peak; curves ``efficiency`` and ``loss``."""
     efficiency, loss = _curves(bench)
-    found = {load: _at(bench, load, title, loss) for load, title in LOADS}
-    findings = [_light(bench), *found.values(), _average(found), *_peak(bench, loss)]
+    found = {load: _at(bench, load, title, (efficiency, loss)) for load, title in LOADS}
+    findings = [_light(bench), *found.values(), _average(found), *_peak(bench, efficiency, loss)]
     return Measure(
         id="efficiency", title="Efficiency",
         findings=tuple(finding for finding in findings if finding is not None), curves=(efficiency, loss),
@@ -46,18 +48,30 @@ def _curves(bench: Bench) -> tuple[Curve, Curve]:
     )
 
 
-def _at(bench: Bench, load: int, title: str, loss: Curve) -> Finding | None:
+def is_measured(finding: Finding) -> bool:
+    """Whether the load itself was on the bench; a value between two loads judges no badge."""
+    return not finding.note.startswith(BETWEEN)
+
+
+def _at(bench: Bench, load: int, title: str, curves: tuple[Curve, Curve]) -> Finding | None:
     near = point_near(bench, load)
     if near is not None:
         place, point = near
         return _finding(f"at_{load}", title, efficiency_of(bench, point),
                         origins=origin(bench, place, "delivered_power_w", "input_power_w"))
-    between = efficiency_at(loss, load / 100.0 * bench.unit.record.rated_power_w)
-    if between is None:
-        return None
-    doubt = max(p.quantity.uncertainty / (p.load_w + p.quantity.value) for p in loss.points if p.load_w > 0)
-    return _finding(f"at_{load}", title, Quantity(between, "%", own=100.0 * doubt),
-                    note="Not measured at this load; from the loss at its neighbours.")
+    between = _between(curves, load / 100.0 * bench.unit.record.rated_power_w)
+    return _finding(f"at_{load}", title, between, origins=_all_points(bench), note=BETWEEN) if between else None
+
+
+def _between(curves: tuple[Curve, Curve], load_w: float) -> Quantity | None:
+    """Efficiency in % between measured loads: its value through the loss, its doubt from the neighbours."""
+    efficiency, loss = curves
+    value, doubt = efficiency_at(loss, load_w), value_at(efficiency, load_w)
+    return Quantity(value, "%", own=doubt.own, shared=doubt.shared) if value is not None and doubt is not None else None
+
+
+def _all_points(bench: Bench) -> tuple[Origin, ...]:
+    return (Origin(bench.session.file, ("load_points",)),)
 
 
 def _finding(name: str, title: str, quantity: Quantity, **more: object) -> Finding:
@@ -79,33 +93,35 @@ def _average(found: dict[int, Finding | None]) -> Finding | None:
     present = tuple(part for part in parts if part is not None)
     if len(present) < len(parts):
         return None
-    quantity = Quantity(
-        math.fsum(p.quantity.value for p in present) / 3, "%",
-        own=math.sqrt(math.fsum(p.quantity.own**2 for p in present)) / 3,
-        shared=math.fsum(p.quantity.shared for p in present) / 3,
+    return _finding(
+        "average", "Mean efficiency at 20, 50 and 100 % load", mean(tuple(part.quantity for part in present)),
+        origins=tuple(dict.fromkeys(o for part in present for o in part.origins)),
+        note="" if all(map(is_measured, present)) else "One or more of the three loads lies between measured ones.",
     )
-    return _finding("average", "Mean efficiency at 20, 50 and 100 % load", quantity,
-                    origins=tuple(o for p in present for o in p.origins))
 
 
-def _peak(bench: Bench, loss: Curve) -> tuple[Finding, ...]:
+def _peak(bench: Bench, efficiency: Curve, loss: Curve) -> tuple[Finding, ...]:
     """The best efficiency and where it lies: from the quadratic loss where it holds, else from the measured course."""
     rated = bench.unit.record.rated_power_w
-    model = loss_model(loss, rated)
-    low, high = (math.ceil(loss.points[0].load_w), math.floor(loss.points[-1].load_w)) if loss.points else (1, 0)
-    if low >= high:
+    best_w = best_load(loss)
+    if best_w is None:
         return ()
-    loads = [low + (high - low) * i / 220 for i in range(221)]
-    best_w = max(loads, key=lambda load: efficiency_at(loss, load) or 0.0)
-    note = "From a shape-preserving curve through the measured loss."
+    first, last = loss.points[0].load_w, loss.points[-1].load_w
+    model = loss_model(loss, rated)
     modelled = model.peak_load() if model else None
-    if modelled is not None and low <= modelled * rated <= high:
+    doubt = 0.0
+    note = "From a shape-preserving curve through the measured loss."
+    if modelled is not None and first <= modelled * rated <= last:
         best_w, note = modelled * rated, "From the quadratic loss model, which holds here (leave-one-out)."
-    best = efficiency_at(loss, best_w)
+        doubt = 100.0 * (peak_load_doubt(loss, rated, seed=bench.guide.edition.seed) or 0.0)
+    elif best_w in (first, last):
+        note = "At an end of the measured loads; the best may lie beyond."
+    best = _between((efficiency, loss), best_w)
     if best is None:
         return ()
+    origins = _all_points(bench)
     return (
-        _finding("peak", "Best efficiency", Quantity(best, "%"), note=note),
-        Finding(key="efficiency.peak_load", title="Load of the best efficiency",
-                quantity=Quantity(100.0 * best_w / rated, "%"), decimals=0, note=note),
+        _finding("peak", "Best efficiency", best, origins=origins, note=note),
+        Finding(key="efficiency.peak_load", title="Load of the best efficiency", decimals=0, origins=origins, note=note,
+                quantity=Quantity(100.0 * best_w / rated, "%", own=doubt)),
     )
