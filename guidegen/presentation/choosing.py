@@ -80,7 +80,7 @@ def describe_choice(chosen: Chosen, ranking: Ranking, *, before: str = "") -> Ch
         unit=Link(text=one.name, address=unit_address(one.result.unit)),
         why=_why(chosen, remarks),
         against=_against(chosen, ranking),
-        drawback=drawback(remarks),
+        drawback=drawback(one, remarks),
         price=price_text(one.prices),
         shop=shop_link(one.prices),
         overridden=_overridden(chosen),
@@ -97,6 +97,8 @@ def _why_nothing(chosen: Chosen, ranking: Ranking) -> str:
         f"{absent} can't be bought now" if absent else "",
         f"the rest score under {number(chosen.rule.least_score, 0)}" if chosen.rule.least_score else "",
     ]
+    if not ranking.standings:
+        return "Nothing of this wattage has been tested yet."
     return f"None of the {counted(len(ranking.standings), 'unit')} tested: {listed(tuple(r for r in reasons if r))}."
 
 
@@ -108,9 +110,7 @@ def _why(chosen: Chosen, remarks: tuple[Remark, ...]) -> str:
     covered = RULE_TOPICS.get((chosen.rule.finding or "price" if chosen.rule.rule == "best_value" else
                                chosen.rule.finding or "").split(".")[0], ())
     strong = pick(remarks, good=True, most=2, besides=covered)
-    if not strong:
-        return f"{lead}."
-    return f"{lead}; {listed(tuple(remark.clause for remark in strong))}."
+    return f"{'; '.join((lead, *(remark.clause for remark in strong)))}."
 
 
 def _lead(chosen: Chosen, standing: Standing) -> str:
@@ -134,17 +134,19 @@ def _against(chosen: Chosen, ranking: Ranking) -> str:
         return " ".join(part for part in (_passed_over(first, ranking), _next_by_score(chosen)) if part)
     if second is None:
         return ""
-    other = second.candidate
     if chosen.rule.rule == "best_value":
-        cost = money(chosen.margin, other.prices.region, decimals=2) if chosen.margin is not None else ""
-        return f"Each further point, up to the {other.name}, costs {cost}." if cost else ""
-    found = other.finding(chosen.rule.finding or "")
-    if found is None:
+        cost = money(chosen.margin, second.candidate.prices.region, decimals=2) if chosen.margin is not None else ""
+        return f"Each further point, up to the {second.candidate.name}, costs {cost}." if cost else ""
+    return _next_by_finding(first.candidate, second.candidate, chosen.rule.finding or "")
+
+
+def _next_by_finding(first: Candidate, second: Candidate, key: str) -> str:
+    own, other = first.finding(key), second.finding(key)
+    if own is None or other is None:
         return ""
-    own = first.candidate.finding(chosen.rule.finding or "")
-    if own is not None and finding_text(own) == finding_text(found):
-        return f"The {other.name} has the same and scores less."
-    return f"Next is the {other.name} with {finding_text(found)}."
+    if finding_text(own) == finding_text(other):
+        return f"The {second.name} has the same and scores less."
+    return f"Next is the {second.name} with {finding_text(other)}."
 
 
 def _passed_over(first: Standing, ranking: Ranking) -> str:
@@ -189,11 +191,14 @@ def _criterion_words(difference: CriterionDifference) -> str:
     return f"{name}, {finding_text(part.first.found)} to {finding_text(part.second.found)}"
 
 
-def drawback(remarks: tuple[Remark, ...]) -> str:
-    """The weightiest thing against a unit, and who should leave it."""
+def drawback(one: Candidate, remarks: tuple[Remark, ...]) -> str:
+    """The weightiest thing against a unit, and who should leave it; failing that, where it loses most points."""
     against = pick(remarks, good=False, most=2)
     if not against:
-        return "Drawback: none that the bench found."
+        costs = max(one.score.parts, key=lambda part: part.weight * (1 - part.low))
+        found = f", {finding_text(costs.found)}" if costs.found else ""
+        lost = number(100 * costs.weight * (1 - costs.low), 1)
+        return f"Drawback: nothing stands out; most is lost through {lower_first(costs.title)}{found} ({lost} points)."
     first = against[0]
     words = f"Drawback: {first.clause}."
     skip = next((remark.reader for remark in against if remark.reader), "")

@@ -47,9 +47,11 @@ def shape(kind: type[T], value: object, *, file: str, above: tuple[Step, ...] = 
 
 
 def _without_echoes(faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
-    """A misspelt field is also missing under its right name: that is one fault."""
+    """A misspelt field is also missing under its right name, and a list of faulty items seems too short: one fault each."""
     meant = {(*fault.origin.path[:-1], fault.nearest) for fault in faults if fault.rule == UNKNOWN}
-    return tuple(fault for fault in faults if fault.rule != MISSING or fault.origin.path not in meant)
+    told = [fault for fault in faults if fault.rule != MISSING or fault.origin.path not in meant]
+    inside = {fault.origin.path[:i] for fault in told for i in range(len(fault.origin.path))}
+    return tuple(fault for fault in told if not (fault.came.startswith("a list of") and fault.origin.path in inside))
 
 
 def _fault(kind: type[Any], detail: ErrorDetails, *, origin: Origin) -> Fault:

@@ -46,14 +46,14 @@ class Specimen:
         if plan.fan_starts and share <= plan.fan_starts:
             return 0.0
         way = max(0.0, (share - plan.fan_starts) / (1.1 - plan.fan_starts)) ** plan.fan_bend
-        return top * (plan.idle_rpm_share + (1 - plan.idle_rpm_share) * way)
+        return float(top * (plan.idle_rpm_share + (1 - plan.idle_rpm_share) * way))
 
     def level_dba(self, share: float) -> float:
         """True level at 1 m: fan by 50·lg of its speed, over a faint floor of coil noise."""
         top = 1900.0 if self.plan.fan_mm >= 120 else 3200.0
         rpm = self.rpm(share)
         fan = self.loud + 50 * math.log10(rpm / top) if rpm else 0.0
-        return 10 * math.log10(10 ** (fan / 10) + 10 ** (SILENT_DBA / 10))
+        return float(10 * math.log10(10 ** (fan / 10) + 10 ** (SILENT_DBA / 10)))
 
     def load_point(self, pct: float) -> Record:
         """One steady load as the instruments show it."""

@@ -103,7 +103,7 @@ def cables(plan: Plan) -> list[Record]:
     short = plan.form_factor == "SFX"
     fixed = plan.fixed_cables
     rows: list[Record] = [
-        {"connector": "main_24", "count": 1, "cables": 1, "length_mm": 300 if short else 600, "fixed": fixed or plan.rated_w < 500 and not short},
+        {"connector": "main_24", "count": 1, "cables": 1, "length_mm": 300 if short else 600, "fixed": fixed or (plan.rated_w < 500 and not short)},
         {"connector": "cpu_8", "count": 1 if plan.rated_w < 650 else 2, "cables": 1 if plan.rated_w < 650 else 2, "length_mm": 400 if short else 650, "fixed": fixed},
         {"connector": "pcie_8", "count": plan.pcie_8, "cables": max(1, plan.pcie_8 - 1), "length_mm": 400 if short else 600, "fixed": fixed},
     ]
@@ -125,15 +125,16 @@ def write_unit(folder: Path, plan: Plan, rng: random.Random) -> None:
     day = date(2026, 1, 12) + timedelta(days=rng.randrange(0, 250))
     for i in range(plan.samples):
         when = day + timedelta(days=40 * i)
-        _write_session(folder, plan, mains=230, day=when, sample="ab"[i], rng=rng)
+        _write_session(folder, plan, session(plan, mains=230, day=when.isoformat(), sample="ab"[i], rng=rng))
     if plan.badge_mains == "115v_internal" or rng.random() < 0.28:
-        _write_session(folder, plan, mains=115, day=day + timedelta(days=1), sample="a", rng=rng)
+        after = (day + timedelta(days=1)).isoformat()
+        _write_session(folder, plan, session(plan, mains=115, day=after, sample="a", rng=rng))
 
 
-def _write_session(folder: Path, plan: Plan, *, mains: int, day: date, sample: str, rng: random.Random) -> None:
-    record = session(plan, mains=mains, day=day.isoformat(), sample=sample, rng=rng)
+def _write_session(folder: Path, plan: Plan, record: Record) -> None:
+    day, sample, mains = record["date"], record["sample"]["id"], 115 if record["mains"]["voltage_v"] < 160 else 230
     head = f"# One session: {plan.maker} {plan.model}, sample {sample}, {mains} V. Invented."
-    _write(folder / f"{day.isoformat()}.yaml", [head, *lines(record)])
+    _write(folder / f"{day}.yaml", [head, *lines(record)])
 
 
 def _write(path: Path, text: list[str]) -> None:
@@ -156,7 +157,7 @@ def _price_rows(plan: Plan, region: str, currency: str, rng: random.Random) -> l
     base = plan.price_eur if region == "ie" else plan.price_usd
     if base is None:
         return []
-    rows = []
+    rows: list[tuple[str, ...]] = []
     drift = 1.12
     for week in range(WEEKS):
         drift *= 1 - 0.0038 + rng.gauss(0, 0.004)

@@ -80,7 +80,7 @@ def _facts(context: Context) -> tuple[Fact, ...]:
     guide, policy = context.assessment.library.guide, context.assessment.library.policy
     return (
         Fact(label="Edition", text=f"{guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}"),
-        Fact(label="Mains", text=with_unit(policy.reference_mains_v, "V", 0), address="how-we-test/"),
+        Fact(label="Mains", text=with_unit(policy.reference_mains_v, "V", 0), address=context.explained("how-we-test")),
     )
 
 

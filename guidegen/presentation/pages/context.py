@@ -5,8 +5,9 @@ from dataclasses import dataclass, field
 from guidegen.errors import Fault
 from guidegen.evaluation import Assessment
 from guidegen.origins import Origin
+from guidegen.presentation.addresses import page_address
 from guidegen.presentation.pieces import Fact, Section
-from guidegen.presentation.prose import Bindings, Written, inline, sections
+from guidegen.presentation.prose import Bindings, Written, inline, sections, slug
 from guidegen.records import Manuscript
 
 
@@ -28,6 +29,15 @@ class Context:
     def manuscript(self, identifier: str) -> Manuscript | None:
         """A page of prose, or nothing."""
         return next((m for m in self.assessment.library.manuscripts if m.id == identifier), None)
+
+    def explained(self, page: str, heading: str = "") -> str:
+        """Address of a page of prose, or of a heading on it; empty where the content has none, so that no link is dead."""
+        manuscript = self.manuscript(page)
+        if manuscript is None:
+            return ""
+        if heading and f"\n## {heading}\n" not in f"\n{manuscript.body}\n":
+            return page_address(manuscript)
+        return page_address(manuscript) + (f"#{slug(heading)}" if heading else "")
 
     def sections(self, manuscript: Manuscript, *, page: str) -> tuple[Section, ...]:
         """The sections of a page of prose."""
@@ -56,6 +66,6 @@ def sample_facts(context: Context, units: tuple[str, ...]) -> tuple[Fact, ...]:
         if how in samples.values()
     ]
     return (
-        Fact(label="Tested", text=f"{len(units)} units, {len(samples)} samples", address="how-we-test/"),
-        Fact(label="Samples", text=", ".join(words), address="how-we-test/#samples"),
+        Fact(label="Tested", text=f"{len(units)} units, {len(samples)} samples", address=context.explained("how-we-test")),
+        Fact(label="Samples", text=", ".join(words), address=context.explained("how-we-test", "Samples")),
     )

@@ -184,7 +184,7 @@ def protections(result: UnitResult) -> Iterator[Remark]:
         )
     if tested and all(v.outcome == "pass" for v in tested):
         yield Remark(
-            topic="protections", good=True, weight=0.5,
+            topic="protections", good=True, weight=0.25,
             clause=f"all {len(tested)} protections acted where they should",
             sentence=f"All {len(tested)} protections were called upon and acted where they should.",
         )

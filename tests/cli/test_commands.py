@@ -1,0 +1,111 @@
+"""The commands as an editor meets them: exit codes, sentences, documents."""
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from guidegen.cli import main
+
+SMALL = Path(__file__).parent.parent / "small_edition" / "content"
+
+
+def run(*arguments: str) -> Result:
+    """A command, run as from a shell without a terminal."""
+    return CliRunner().invoke(main, list(arguments))
+
+
+@pytest.fixture
+def broken(tmp_path: Path) -> Path:
+    """The small content with three faults in three files."""
+    content = tmp_path / "content"
+    shutil.copytree(SMALL, content)
+    unit = min(content.glob("units/*/unit.yaml"))
+    unit.write_text(unit.read_text(encoding="utf-8").replace("warranty_years:", "waranty_years:"), encoding="utf-8")
+    session = sorted(content.glob("units/*/2026*.yaml"))[1]
+    session.write_text(session.read_text(encoding="utf-8").replace("ambient_c: ", "ambient_c: 9", 1), encoding="utf-8")
+    guide = content / "guide.yaml"
+    guide.write_text(guide.read_text(encoding="utf-8").replace("home_region: ie", "home_region: ei"), encoding="utf-8")
+    return content
+
+
+def test_rank_prints_the_documented_document() -> None:
+    """The least that others rely on, with scores at full precision."""
+    document = json.loads(run("rank", "--json", "--content", str(SMALL)).stdout)
+    bracket = document["brackets"][0]
+    unit = bracket["units"][0]
+
+    assert {"edition", "brackets"} <= set(document)
+    assert {"bracket", "units", "choices"} <= set(bracket)
+    assert {"unit", "place", "place_range", "score", "technical_score", "tier", "parts", "gates"} <= set(unit)
+    assert {"choice", "unit", "reason"} <= set(bracket["choices"][0])
+    assert all(0 <= worth <= 1 for worth in unit["parts"].values())
+
+
+def test_rank_of_one_bracket_shows_that_one() -> None:
+    """And an unknown one is answered with those that exist."""
+    document = json.loads(run("rank", "650", "--json", "--content", str(SMALL)).stdout)
+    unknown = run("rank", "655", "--content", str(SMALL))
+
+    assert ["650"] == [b["bracket"] for b in document["brackets"]]
+    assert (1, True) == (unknown.exit_code, "did you mean 650?" in unknown.stderr)
+
+
+def test_proof_lists_all_faults_of_all_files_at_once(broken: Path) -> None:
+    """Three files, three faults, each with file, line, field, what came, what was expected and the nearest name."""
+    result = run("proof", "--json", "--content", str(broken))
+    faults = json.loads(result.stdout)["faults"]
+
+    assert 1 == result.exit_code
+    assert ["home_region", "waranty_years", "ambient_c"] == [fault["field"] for fault in faults]
+    assert ["guide.yaml", "unit.yaml", "2026"] == [fault["file"].split("/")[-1][: len(end)]
+                                                   for fault, end in zip(faults, ("guide.yaml", "unit.yaml", "2026"), strict=True)]
+    assert "warranty_years" == faults[1]["nearest"]
+    assert all(fault["line"] > 0 and fault["expected"] for fault in faults)
+
+
+def test_a_fault_is_shown_with_its_line_and_a_mark(broken: Path) -> None:
+    """For a person: a sentence, the line, a mark under the column, and no traceback."""
+    result = run("proof", "--content", str(broken))
+
+    assert "did you mean warranty_years?" in result.stderr
+    assert "^" in result.stderr
+    assert "Traceback" not in result.stderr
+
+
+def test_publish_prints_what_it_wrote(tmp_path: Path) -> None:
+    """The documented document."""
+    result = run("publish", "--content", str(SMALL), "--output", str(tmp_path / "o"), "--json")
+    document = json.loads(result.stdout)
+
+    assert {"pages_written", "pages_unchanged", "removed", "seconds"} == set(document)
+    assert document["pages_written"] > 5
+
+
+def test_publish_with_faults_says_so_and_writes_nothing(broken: Path, tmp_path: Path) -> None:
+    """Exit 1, nothing written."""
+    result = run("publish", "--content", str(broken), "--output", str(tmp_path / "o"))
+
+    assert (1, False) == (result.exit_code, (tmp_path / "o").exists())
+
+
+def test_wrong_use_leaves_with_two() -> None:
+    """An unknown option or command is wrong use."""
+    assert (2, 2) == (run("publish", "--contnet", "x").exit_code, run("pubish").exit_code)
+
+
+def test_every_command_has_help() -> None:
+    """A sentence for each, in the list and on its own page."""
+    listed = run("--help").stdout
+    for name in ("publish", "proof", "rank"):
+        assert name in listed
+        assert "--content" in run(name, "--help").stdout
+
+
+def test_a_missing_folder_is_a_sentence() -> None:
+    """No traceback for a slip in the path."""
+    result = run("proof", "--content", "nowhere")
+
+    assert (1, True) == (result.exit_code, "nowhere" in result.stderr)

@@ -1,0 +1,49 @@
+"""The demo, published once for all tests that read it back, and the browser that looks at it."""
+
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+from filelock import FileLock
+from playwright.sync_api import Browser, sync_playwright
+
+from guidegen.flow import publish
+
+ROOT = Path(__file__).parent.parent
+CONTENT = ROOT / "content"
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo as a published folder; made once, whichever worker comes first."""
+    shared = tmp_path_factory.getbasetemp()
+    shared = shared.parent if os.environ.get("PYTEST_XDIST_WORKER") else shared
+    output = shared / "published-demo"
+    with FileLock(str(shared / "published-demo.lock")):
+        if not (output / "index.html").is_file():
+            publish(CONTENT, output)
+    return output
+
+
+@pytest.fixture(scope="session")
+def pages(site: Path) -> dict[str, BeautifulSoup]:
+    """Every page of the demo, read back, by its path."""
+    return {
+        path.relative_to(site).as_posix(): BeautifulSoup(path.read_text(encoding="utf-8"), "html.parser")
+        for path in sorted(site.rglob("*.html"))
+    }
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Debian's Chromium; where there is none the test fails and says what to install."""
+    found = shutil.which("chromium")
+    if found is None:
+        pytest.fail("the browser tests need Debian's chromium: apt-get install chromium")
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(executable_path=found, args=["--no-sandbox", "--disable-background-networking"])
+        yield chromium
+        chromium.close()

@@ -1,0 +1,158 @@
+"""The whole demo, published and read back."""
+
+import csv
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from urllib.parse import urldefrag
+
+import pytest
+from bs4 import BeautifulSoup, Tag
+
+from guidegen.records import Library
+from guidegen.sources import read_library
+
+ROOT = Path(__file__).parent.parent
+Pages = dict[str, BeautifulSoup]
+
+
+@pytest.fixture(scope="module")
+def library() -> Library:
+    """The demo's records."""
+    return read_library(ROOT / "content")
+
+
+def bracket_pages(pages: Pages) -> Pages:
+    """The pages of the wattage brackets."""
+    return {path: page for path, page in pages.items() if path.startswith("watts/")}
+
+
+def units_of(page: BeautifulSoup) -> list[str]:
+    """Identifiers of the units that a bracket's table lists."""
+    table = page.find("table")
+    assert isinstance(table, Tag)
+    links = [str(a["href"]) for a in table.find_all("a", href=True) if "/unit/" in str(a["href"])]
+    return [link.split("/unit/")[1].split("/")[0] for link in links]
+
+
+def test_every_unit_stands_on_exactly_one_bracket_page(pages: Pages, library: Library) -> None:
+    """And every bracket page lists each of its units once."""
+    listed = [unit for page in bracket_pages(pages).values() for unit in units_of(page)]
+
+    assert sorted(unit.id for unit in library.units) == sorted(listed)
+
+
+def test_every_unit_and_bracket_has_a_page(pages: Pages, library: Library) -> None:
+    """One page a unit, one a bracket, and the pages of prose."""
+    wanted = {f"unit/{u.id}/index.html" for u in library.units} | {f"watts/{b.id}/index.html" for b in library.guide.brackets}
+
+    assert wanted | {"index.html", "404.html", "units/index.html", "how-we-test/index.html", "words/index.html"} <= set(pages)
+
+
+def test_every_link_and_anchor_leads_somewhere(site: Path, pages: Pages) -> None:
+    """Links inside the site resolve to a file, and anchors to an id on it."""
+    ids = {path: {str(t["id"]) for t in page.find_all(id=True)} for path, page in pages.items()}
+    dead = []
+    for path, page in pages.items():
+        for link in page.find_all(["a", "link", "script"]):
+            address = str(link.get("href") or link.get("src") or "")
+            if path == "404.html" or not address or address.startswith(("https://", "mailto:", "data:")):
+                continue
+            target, fragment = urldefrag(address)
+            file = (site / path).parent / target if target else site / path
+            there = file.resolve().relative_to(site.resolve()).as_posix()
+            if not file.is_file() or (fragment and fragment not in ids.get(there, set())):
+                dead.append((path, address))
+
+    assert [] == dead
+
+
+def test_numbers_on_the_page_are_those_of_the_csv_and_the_json(site: Path, pages: Pages) -> None:
+    """Efficiency, noise, ripple and score: one rounding for all forms."""
+    text = (site / "data/units.csv").read_text(encoding="utf-8")
+    rows = {row["unit"]: row for row in csv.DictReader(text.splitlines())}
+    document = {row["unit"]: row for row in json.loads((site / "data/units.json").read_text(encoding="utf-8"))["units"]}
+    columns = ("efficiency_at_50_pct", "acoustic_noise_at_50_dba", "ripple_12v_worst_mv")
+    for page in bracket_pages(pages).values():
+        table = page.find("table")
+        assert isinstance(table, Tag)
+        for unit, row in zip(units_of(page), table.select("tbody tr"), strict=True):
+            shown = [str(cell["data-v"]) for cell in row.select("[data-v]")]
+            for column in columns:
+                assert float(rows[unit][column]) == document[unit][column]
+                assert document[unit][column] in [float(v) for v in shown if v]
+
+
+def test_what_is_not_advised_says_so_on_its_page_and_its_bracket(pages: Pages) -> None:
+    """The unit with too much ripple, with the number and the limit."""
+    unit = pages["unit/kestrin-bolt-850/index.html"].get_text(" ", strip=True)
+    bracket = pages["watts/850/index.html"].get_text(" ", strip=True)
+
+    assert "Not advised" in unit
+    assert "at most 120\N{NO-BREAK SPACE}mV" in unit
+    assert "not advised" in bracket
+
+
+def test_the_badge_that_the_bench_does_not_confirm_is_told(pages: Pages) -> None:
+    """Claimed gold, supported silver."""
+    text = pages["unit/orrin-vale-ledger-550/index.html"].get_text(" ", strip=True)
+
+    assert "The Gold badge does not hold" in text
+    assert "the bench supports Silver" in text
+
+
+def test_verdict_sentences_differ_as_the_facts_do(pages: Pages) -> None:
+    """No two units share their verdict or their description."""
+    described = [str(page.find("meta", attrs={"name": "description"})) for path, page in pages.items() if path.startswith("unit/")]
+
+    assert len(described) == len(set(described))
+
+
+def test_titles_are_unique_and_short(pages: Pages) -> None:
+    """At most 60 characters, one of each."""
+    titles = [page.title.get_text() for page in pages.values() if page.title]
+
+    assert len(pages) == len(set(titles))
+    assert max(map(len, titles)) <= 60
+
+
+def test_paid_links_say_so_and_are_marked(pages: Pages) -> None:
+    """Every link with rel=sponsored has the words beside it."""
+    paid = [a for page in pages.values() for a in page.select('a[rel~="sponsored"]')]
+
+    assert paid
+    assert [] == [a for a in paid if "paid" not in a.get_text()]
+
+
+def test_no_page_asks_another_host_or_holds_a_style_attribute(pages: Pages) -> None:
+    """Scripts, styles and pictures come from the site; the policy forbids inline ones."""
+    for page in pages.values():
+        assert [] == page.find_all(style=True)
+        assert [] == [t for t in page.find_all(["script", "img", "iframe"]) if str(t.get("src", "")).startswith(("http", "//"))]
+        policy = page.find("meta", attrs={"http-equiv": "Content-Security-Policy"})
+        assert isinstance(policy, Tag)
+        assert "unsafe" not in str(policy["content"])
+
+
+def test_every_number_of_a_unit_leads_to_its_evidence(pages: Pages) -> None:
+    """Method, session and record fields for each finding."""
+    page = pages["unit/halmer-quill-850/index.html"]
+    evidence = [str(t["id"]) for t in page.find_all(id=True) if str(t["id"]).startswith("from-")]
+
+    assert len(evidence) > 60
+    assert "units/halmer-quill-850/2026-01-28.yaml" in page.get_text()
+
+
+@pytest.mark.parametrize(("seed", "zone", "language"), [("1", "Asia/Tokyo", "C"), ("77", "America/Lima", "C.UTF-8")])
+def test_hash_seed_time_zone_and_locale_change_no_byte(site: Path, tmp_path: Path, seed: str, zone: str, language: str) -> None:
+    """Same input, same bytes."""
+    environment = {**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LC_ALL": language}
+    command = [sys.executable, "-m", "guidegen", "publish", "--content", str(ROOT / "content"), "--output", str(tmp_path), "--quiet"]
+    subprocess.run(command, check=True, env=environment, cwd=tmp_path, timeout=300)
+    mine = {p.relative_to(tmp_path).as_posix(): p.read_bytes() for p in tmp_path.rglob("*") if p.is_file()}
+    theirs = {p.relative_to(site).as_posix(): p.read_bytes() for p in site.rglob("*") if p.is_file()}
+
+    assert sorted(theirs) == sorted(mine)
+    assert [] == [name for name in mine if mine[name] != theirs[name]]
