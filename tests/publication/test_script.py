@@ -69,3 +69,29 @@ def test_the_sorted_heading_says_so(browser_page: Page) -> None:
     assert [["Score", "ascending"]] == sorted_by
     assert "Sorted by Score and its parts, ascending." == browser_page.locator("#ranking-caption").evaluate(
         "caption => document.querySelector('[role=status]').textContent")
+
+
+@pytest.mark.parametrize("width", [320, 390, 639, 768, 959, 960, 1100, 1247, 1249, 1280, 1600])
+def test_the_ranking_fits_every_window(browser_page: Page, width: int) -> None:
+    """Neither the page nor the ranking scrolls sideways (WCAG 2.2, 1.4.10), on the narrowest telephone or on a wide screen."""
+    browser_page.set_viewport_size({"width": width, "height": 900})
+
+    beyond = browser_page.evaluate(
+        "[document.documentElement, document.querySelector('.scroll')].map(box => box.scrollWidth - box.clientWidth)")
+
+    assert [0, 0] == beyond
+
+
+def test_the_printed_page_is_whole(browser_page: Page) -> None:
+    """On paper nothing is cut at the width of A4, the drawers are open, and headings stand without buttons."""
+    browser_page.set_viewport_size({"width": 688, "height": 900})
+    browser_page.emulate_media(media="print")
+
+    beyond = browser_page.evaluate("document.querySelector('.scroll').scrollWidth - document.querySelector('.scroll').clientWidth")
+    drawers = browser_page.eval_on_selector_all("details table", "tables => tables.map(one => one.checkVisibility({contentVisibilityAuto: true}))")
+    colours = browser_page.evaluate("getComputedStyle(document.documentElement).backgroundColor")
+    browser_page.emulate_media(media="screen")
+
+    assert 0 == beyond
+    assert [True, True] == drawers
+    assert "rgb(255, 255, 255)" == colours
