@@ -1,8 +1,10 @@
 """The efficiency badge on the box, held against the bench load by load."""
 
-from guidegen.evaluation.findings import BadgeRow, BadgeVerdict, Finding, Measure, Outcome
+from collections.abc import Iterable
+
+from guidegen.evaluation.findings import WORST_FIRST, BadgeRow, BadgeVerdict, Finding, Measure, Outcome
 from guidegen.evaluation.measures.efficiency import is_measured
-from guidegen.evaluation.verdicts import WORST_FIRST, decide
+from guidegen.evaluation.verdicts import decide
 from guidegen.records import Unit
 from guidegen.standards import Level, levels, levels_document
 
@@ -36,6 +38,16 @@ def judge_badge(unit: Unit, measures: tuple[Measure, ...] | None, *, mains_volts
         claimed=claims.badge, mains_class=mains_class, outcome=_overall(rows), supported=supported, rows=rows,
         document=levels_document(),
     )
+
+
+def worst_badge(verdicts: Iterable[BadgeVerdict]) -> BadgeVerdict:
+    """The verdict of the worst of several samples: the gravest outcome, and among equals the lowest level supported."""
+    return min(verdicts, key=lambda one: (WORST_FIRST.index(one.outcome), _rank(one)))
+
+
+def _rank(verdict: BadgeVerdict) -> int:
+    names = [level.name for level in levels(verdict.mains_class)]
+    return names.index(verdict.supported) if verdict.supported in names else -1
 
 
 def _supported(table: tuple[Level, ...], found: dict[str, Finding]) -> str:

@@ -11,6 +11,10 @@ Better = Literal["higher", "lower", "neither"]
 """Which direction serves a reader."""
 Outcome = Literal["pass", "conditional_pass", "conditional_fail", "fail", "inconclusive", "not_tested"]
 """Verdicts by ILAC-G8:09/2019, 4.2, and the two ways of not knowing."""
+WORST_FIRST: tuple[Outcome, ...] = (
+    "fail", "conditional_fail", "inconclusive", "not_tested", "conditional_pass", "pass",
+)
+"""Verdicts, the gravest first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +69,8 @@ class Check:
     """What happened, in a few words with the numbers already in them."""
     document: str
     """Which rule it was held against."""
+    standing: str = "seen"
+    """How sure the rule is (``seen``, ``second_hand``, ``from_memory``, ``house_rule``)."""
     origins: tuple[Origin, ...] = ()
     """Fields of records that it rests on."""
 
@@ -203,5 +209,6 @@ class UnitResult:
         return next((curve for curve in self.curves if curve.key == key), None)
 
     def verdict(self, key: str) -> Verdict | None:
-        """The verdict of this key, or nothing."""
-        return next((verdict for verdict in self.verdicts if verdict.key == key), None)
+        """The verdict of this key, the gravest where several limits bound it, or nothing."""
+        found = (verdict for verdict in self.verdicts if verdict.key == key)
+        return min(found, key=lambda verdict: WORST_FIRST.index(verdict.outcome), default=None)

@@ -1,17 +1,19 @@
 """What the bench says about one unit: every session measured, samples combined, limits judged."""
 
-import math
+from dataclasses import replace
 
-from guidegen.evaluation.badges import UNCLAIMED_CLASS, judge_badge, mains_of
+from guidegen.evaluation.badges import UNCLAIMED_CLASS, judge_badge, mains_of, worst_badge
 from guidegen.evaluation.findings import BadgeVerdict, Bench, Finding, Measure, UnitResult, Verdict
 from guidegen.evaluation.measures import MEASURES
+from guidegen.evaluation.uncertainty import mean
 from guidegen.evaluation.verdicts import judge, of_check, worst
-from guidegen.quantities import Quantity
 from guidegen.records import GuideRecord, PolicyRecord, Session, Unit
 from guidegen.standards import limits
 
 Measured = tuple[Session, tuple[Measure, ...]]
 """A session with what it said."""
+DEPEND_ON_MAINS = ("efficiency", "power_factor", "heat", "standby", "hold_up", "inrush", "maximum_power", "temperature")
+"""Measures whose numbers differ between 115 V and 230 V."""
 
 
 def evaluate(unit: Unit, sessions: tuple[Session, ...], guide: GuideRecord, policy: PolicyRecord) -> UnitResult:
@@ -37,11 +39,27 @@ def _measured(unit: Unit, session: Session, guide: GuideRecord, policy: PolicyRe
 
 
 def _used(by_session: tuple[Measured, ...], policy: PolicyRecord) -> tuple[Measured, ...]:
-    at_mains = [one for one in by_session if one[0].mains_volts == policy.reference_mains_v] or list(by_session)
-    newest = max(at_mains, key=lambda one: one[0].record.date)[0].record.sample.hardware_revision
-    same_revision = [one for one in at_mains if one[0].record.sample.hardware_revision == newest]
-    latest = {one[0].record.sample.id: one for one in same_revision}
+    at_mains = tuple(one for one in by_session if one[0].mains_volts == policy.reference_mains_v)
+    if at_mains:
+        return _newest(at_mains)
+    return tuple((session, _at_other_mains(session, measures, policy)) for session, measures in _newest(by_session))
+
+
+def _newest(measured: tuple[Measured, ...]) -> tuple[Measured, ...]:
+    """The newest session of each sample of the newest hardware revision, oldest first."""
+    revision = max(measured, key=lambda one: one[0].record.date)[0].record.sample.hardware_revision
+    latest = {one[0].record.sample.id: one for one in measured if one[0].record.sample.hardware_revision == revision}
     return tuple(sorted(latest.values(), key=lambda one: (one[0].record.date, one[0].file)))
+
+
+def _at_other_mains(session: Session, measures: tuple[Measure, ...], policy: PolicyRecord) -> tuple[Measure, ...]:
+    """The measures with the other mains said beside every number that depends on it."""
+    told = f"At {session.mains_volts}\N{NO-BREAK SPACE}V; the guide compares at {policy.reference_mains_v}\N{NO-BREAK SPACE}V."
+    return tuple(
+        replace(measure, findings=tuple(replace(f, note=f"{f.note} {told}".strip()) for f in measure.findings))
+        if measure.id in DEPEND_ON_MAINS else measure
+        for measure in measures
+    )
 
 
 def _combined(used: tuple[Measured, ...]) -> tuple[Finding, ...]:
@@ -59,19 +77,13 @@ def _mean(group: tuple[Finding, ...]) -> Finding:
     first = group[0]
     if len(group) == 1:
         return first
-    count = len(group)
     values = [finding.quantity.value for finding in group]
     spread = max(values) - min(values)
-    quantity = Quantity(
-        math.fsum(values) / count, first.quantity.unit,
-        own=math.sqrt(math.fsum(f.quantity.own**2 for f in group)) / count,
-        shared=math.fsum(f.quantity.shared for f in group) / count,
-    )
     places = f"{spread:.{first.decimals}f}\N{NO-BREAK SPACE}{first.quantity.unit}".rstrip()
-    told = f"Mean of {count} samples, {places} apart." if spread else ""
+    told = f"Mean of {len(group)} samples, {places} apart." if spread else ""
     return Finding(
-        key=first.key, title=first.title, quantity=quantity, decimals=first.decimals, better=first.better,
-        origins=tuple(origin for finding in group for origin in finding.origins),
+        key=first.key, title=first.title, quantity=mean(tuple(f.quantity for f in group)), decimals=first.decimals, better=first.better,
+        origins=tuple(dict.fromkeys(origin for finding in group for origin in finding.origins)),
         note=" ".join(part for part in (first.note, told) if part),
     )
 
@@ -79,9 +91,10 @@ def _mean(group: tuple[Finding, ...]) -> Finding:
 def _verdicts(unit: Unit, used: tuple[Measured, ...], policy: PolicyRecord) -> tuple[Verdict, ...]:
     """Verdicts by the worst sample, in the order of the limits, then of the checks."""
     grouped: dict[tuple[str, str], list[Verdict]] = {}
-    for _, measures in used:
+    for session, measures in used:
         findings = [finding for measure in measures for finding in measure.findings]
-        judged = judge(findings, (*limits(), *policy.limits), claimed_standard=unit.record.claims.standard)
+        holding = [one for one in (*limits(), *policy.limits) if one.mains_v in (None, session.mains_volts)]
+        judged = judge(findings, holding, claimed_standard=unit.record.claims.standard)
         checked = tuple(of_check(check) for measure in measures for check in measure.checks)
         for verdict in (*judged, *checked):
             grouped.setdefault((verdict.key, verdict.limit_text), []).append(verdict)
@@ -89,10 +102,13 @@ def _verdicts(unit: Unit, used: tuple[Measured, ...], policy: PolicyRecord) -> t
 
 
 def _badge(unit: Unit, by_session: tuple[Measured, ...], policy: PolicyRecord) -> BadgeVerdict:
+    """The badge by the worst sample at its own mains; for no claim, at the mains where there is a session."""
     claimed = unit.record.claims.badge_mains
     volts = mains_of(claimed) if claimed else int(policy.reference_mains_v)
-    there = [measures for session, measures in by_session if session.mains_volts == volts]
+    there = tuple(one for one in by_session if one[0].mains_volts == volts)
     if not claimed and not there:
         volts = next(v for v in UNCLAIMED_CLASS if v != volts)
-        there = [measures for session, measures in by_session if session.mains_volts == volts]
-    return judge_badge(unit, there[-1] if there else None, mains_volts=volts)
+        there = by_session
+    if not there:
+        return judge_badge(unit, None, mains_volts=volts)
+    return worst_badge(judge_badge(unit, measures, mains_volts=volts) for _, measures in _newest(there))

@@ -8,14 +8,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from statistics import NormalDist
 
-from guidegen.evaluation.findings import Check, Finding, Outcome, Verdict
+from guidegen.evaluation.findings import WORST_FIRST, Check, Finding, Outcome, Verdict
 from guidegen.records import Limit
 
 COVERAGE = 2.0
 """Coverage factor of the guard band: U = 2u, about 95 %."""
-WORST_FIRST: tuple[Outcome, ...] = (
-    "fail", "conditional_fail", "inconclusive", "not_tested", "conditional_pass", "pass",
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +69,7 @@ def judge(findings: Iterable[Finding], limits: Iterable[Limit], *, claimed_stand
 def _judge(finding: Finding | None, limit: Limit) -> Verdict:
     text = limit_text(limit)
     if finding is None:
-        return Verdict(key=limit.finding, title=limit.finding, outcome="not_tested", finding=None, limit_text=text,
+        return Verdict(key=limit.finding, title=limit.title or limit.finding, outcome="not_tested", finding=None, limit_text=text,
                        document=limit.document, standing=limit.standing)
     quantity = finding.quantity
     decision = decide(quantity.value, quantity.uncertainty, at_least=limit.at_least, at_most=limit.at_most)
@@ -102,10 +99,15 @@ def of_check(check: Check) -> Verdict:
     """The outcome of a test as a verdict."""
     return Verdict(
         key=check.key, title=check.title, outcome=check.outcome, finding=None, limit_text="", document=check.document,
-        standing="seen", detail=check.detail, origins=check.origins,
+        standing=check.standing, detail=check.detail, origins=check.origins,
     )
 
 
 def worst(verdicts: Iterable[Verdict]) -> Verdict:
-    """The gravest of several verdicts on the same thing; of equals the first."""
-    return min(verdicts, key=lambda verdict: WORST_FIRST.index(verdict.outcome))
+    """The gravest verdict of several samples on the same thing; of equals the first.
+
+    A sample on which the thing was not tested says nothing of it; where none was tested, that is the verdict.
+    """
+    all_of_them = tuple(verdicts)
+    tested = tuple(verdict for verdict in all_of_them if verdict.outcome != "not_tested")
+    return min(tested or all_of_them, key=lambda verdict: WORST_FIRST.index(verdict.outcome))

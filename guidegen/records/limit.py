@@ -14,6 +14,8 @@ class Limit:
 
     finding: Text
     """Key of the finding, such as ``ripple.12v.worst``."""
+    title: Text | None = None
+    """What is bounded, in plain words, for units where it was not measured."""
     at_least: Number | None = None
     """Lower bound in the finding's unit."""
     at_most: Number | None = None
@@ -24,5 +26,7 @@ class Limit:
     """Document and clause."""
     standing: Standing
     """How sure the bound is."""
+    mains_v: Literal[115, 230] | None = None
+    """Mains at which the bound holds, V; nothing where it holds at both."""
     applies_to: tuple[Text, ...] = ()
     """Claimed standards that the bound holds for; empty for all."""

@@ -3,14 +3,19 @@
 from guidegen.standards.reading import (
     ExcursionPair,
     Level,
+    ProtectionRule,
+    TransientStep,
     TripWindow,
     excursion_pairs,
     levels,
     levels_document,
     limits,
+    protection_rule,
+    transient_step,
     trip_window,
 )
 
 __all__ = [
-    "ExcursionPair", "Level", "TripWindow", "excursion_pairs", "levels", "levels_document", "limits", "trip_window",
+    "ExcursionPair", "Level", "ProtectionRule", "TransientStep", "TripWindow", "excursion_pairs", "levels",
+    "levels_document", "limits", "protection_rule", "transient_step", "trip_window",
 ]

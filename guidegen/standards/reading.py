@@ -47,6 +47,26 @@ class ExcursionPair:
     """Share of the time at the peak, %."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProtectionRule:
+    """What a protection is held against."""
+
+    document: str
+    """Document with clause and what it asks for, or that it asks for nothing."""
+    standing: str
+    """How sure the rule is."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TransientStep:
+    """The step of load that a rail has to stand: a share of its rated current, or a current."""
+
+    share_pct: float | None
+    """Step, % of the rated current."""
+    current_a: float | None
+    """Step, A."""
+
+
 @cache
 def _data(name: str) -> dict[str, Any]:
     return tomllib.loads(files("guidegen.standards").joinpath(name).read_text(encoding="utf-8"))
@@ -108,4 +128,31 @@ def excursion_pairs(*, large: bool) -> tuple[ExcursionPair, ...]:
             duty_pct=float(row["duty_pct"]),
         )
         for row in rows
+    )
+
+
+@cache
+def protection_rule(protection: str) -> ProtectionRule:
+    """What the design guides ask of a protection; every protection has a row.
+
+    >>> protection_rule("uvp_5v").standing
+    'second_hand'
+    """
+    row = next(row for row in _data("trips_and_peaks.toml")["rule"] if protection in row["protections"])
+    return ProtectionRule(document=row["document"], standing=row["standing"])
+
+
+@cache
+def transient_step(rail: str) -> TransientStep | None:
+    """The step that the design guide asks of a rail, or nothing where it names none.
+
+    >>> transient_step("5v")
+    TransientStep(share_pct=30.0, current_a=None)
+    """
+    row = next((row for row in _data("trips_and_peaks.toml")["step"] if row["rail"] == rail), None)
+    if row is None:
+        return None
+    share, current = row.get("share_pct"), row.get("current_a")
+    return TransientStep(
+        share_pct=None if share is None else float(share), current_a=None if current is None else float(current)
     )

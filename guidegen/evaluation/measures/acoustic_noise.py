@@ -1,16 +1,18 @@
 """Acoustic noise: sound pressure level over load, background removed, brought to one metre."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidegen.evaluation.curves import value_at
 from guidegen.evaluation.findings import Bench, Curve, CurvePoint, Finding, Measure
-from guidegen.evaluation.measures.points import load_share
-from guidegen.evaluation.uncertainty import read
+from guidegen.evaluation.measures.points import is_near, load_share
+from guidegen.evaluation.uncertainty import at_floor, read
 from guidegen.origins import Origin
 from guidegen.quantities import Quantity
+from guidegen.records import NoiseSweep
 
 LOADS = ((20, "Noise at 20 % load"), (50, "Noise at half load"), (80, "Noise at 80 % load"), (100, "Noise at full load"))
+BOUND = "The room or the meter is as loud as the unit here: an upper bound."
 THRESHOLDS_DBA = (20, 25, 30, 35)
 REFERENCE_DISTANCE_M = 1.0
 SMALLEST_GAP_DB, FREE_GAP_DB = 6.0, 15.0
@@ -26,6 +28,9 @@ class Corrected:
     """Level, dB(A)."""
     upper_bound: bool
     """Whether the background is too near for more than an upper bound."""
+    amplification: float = 1.0
+    """By how much a doubt of the level as read grows when the background is removed; by this less one, a doubt of the
+    background."""
 
 
 def energy_mean(levels: tuple[float, ...]) -> float:
@@ -63,83 +68,141 @@ def corrected(levels: tuple[float, ...], *, background_dba: float, distance_m: f
     """Energy mean of positions less background, at one metre (free field: 20·lg of the ratio of distances)."""
     together = energy_mean(levels)
     gap = together - background_dba
-    at_distance = together - background_correction(gap)
-    return Corrected(
-        at_distance + 20.0 * math.log10(distance_m / REFERENCE_DISTANCE_M), upper_bound=gap < SMALLEST_GAP_DB
+    level = together - background_correction(gap) + to_one_metre(distance_m)
+    if SMALLEST_GAP_DB <= gap <= FREE_GAP_DB:
+        return Corrected(level, upper_bound=False, amplification=1.0 / (1.0 - 10.0 ** (-gap / 10.0)))
+    return Corrected(level, upper_bound=gap < SMALLEST_GAP_DB)
+
+
+def to_one_metre(distance_m: float) -> float:
+    """What a level at a distance changes by when it is brought to one metre, dB (free field, textbook).
+
+    >>> round(to_one_metre(0.5), 2)
+    -6.02
+    """
+    return 20.0 * math.log10(distance_m / REFERENCE_DISTANCE_M)
+
+
+def mean_level(levels: tuple[Quantity, ...]) -> Quantity:
+    """The energy mean with its doubt: own parts by their share of the energy in quadrature, shared parts by their sum."""
+    value = energy_mean(tuple(level.value for level in levels))
+    shares = [10.0 ** ((level.value - value) / 10.0) / len(levels) for level in levels]
+    return Quantity(
+        value, levels[0].unit,
+        own=math.hypot(*(share * level.own for share, level in zip(shares, levels, strict=True))),
+        shared=math.fsum(share * level.shared for share, level in zip(shares, levels, strict=True)),
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Course:
+    """Noise over load, and what is known of it."""
+
+    curve: Curve
+    """Levels at one metre."""
+    origins: tuple[Origin, ...]
+    """Where they were written down."""
+    bounded_w: float
+    """Highest load at which a level is an upper bound, W; below zero where none is."""
+
+    def finding(self, name: str, title: str, level: Quantity, *, up_to_w: float, note: str = "") -> Finding:
+        """A level, with the note that it is an upper bound where it is one."""
+        bound = BOUND if up_to_w <= self.bounded_w else ""
+        return Finding(key=f"acoustic_noise.{name}", title=title, decimals=1, better="lower", quantity=level,
+                       origins=self.origins, note=f"{note} {bound}".strip())
 
 
 def measure(bench: Bench) -> Measure:
     """Levels at nominal loads, the power up to which each threshold is kept, and the course over load."""
-    curve, bounded, places = _course(bench)
-    if not curve.points:
+    course = _course(bench)
+    if not course.curve.points:
         return Measure(id="acoustic_noise", title="Acoustic noise")
     rated = bench.unit.record.rated_power_w
-    note = "At low load the room is as loud as the unit: an upper bound." if bounded else ""
-    findings = []
-    for load, title in LOADS:
-        level = value_at(curve, load / 100.0 * rated)
-        if level is not None:
-            findings.append(
-                Finding(key=f"acoustic_noise.at_{load}", title=title, decimals=1, better="lower", quantity=level,
-                        origins=places, note=note)
-            )
-    levels = tuple(finding.quantity for finding in findings)
-    if len(levels) == len(LOADS):
+    levels = {load: _level_at(bench, course.curve, load) for load, _ in LOADS}
+    findings = [
+        course.finding(f"at_{load}", title, level, up_to_w=load / 100.0 * rated)
+        for load, title in LOADS
+        if (level := levels[load]) is not None
+    ]
+    found = tuple(level for level in levels.values() if level is not None)
+    if len(found) == len(LOADS):
         findings.append(
-            Finding(
-                key="acoustic_noise.mean", title="Noise over the load", decimals=1, better="lower", origins=places,
-                quantity=Quantity(
-                    energy_mean(tuple(q.value for q in levels)), "dB(A)",
-                    own=max(q.own for q in levels) / 2, shared=levels[0].shared,
-                ),
-                note="Mean by energy of the levels at 20, 50, 80 and 100 % load.",
-            )
+            course.finding("mean", "Noise over the load", mean_level(found), up_to_w=LOADS[0][0] / 100.0 * rated,
+                           note="Mean by energy of the levels at 20, 50, 80 and 100 % load.")
         )
-    findings += [_stays_under(curve, threshold, places) for threshold in THRESHOLDS_DBA]
-    return Measure(id="acoustic_noise", title="Acoustic noise", findings=tuple(findings), curves=(curve,))
+    findings += [_stays_under(bench, course, threshold) for threshold in THRESHOLDS_DBA]
+    return Measure(id="acoustic_noise", title="Acoustic noise", findings=tuple(findings), curves=(course.curve,))
 
 
-def _course(bench: Bench) -> tuple[Curve, bool, tuple[Origin, ...]]:
-    sweep, session = bench.session.record.noise_sweep, bench.session
-    points: list[CurvePoint] = []
-    bounded = False
-    if sweep is not None:
-        places: tuple[Origin, ...] = (Origin(session.file, ("noise_sweep", "points")),)
-        for read_at in sweep.points:
-            level = corrected(read_at.levels_dba, background_dba=read_at.background_dba, distance_m=sweep.distance_m)
-            bounded = bounded or level.upper_bound
-            points.append(_point(bench, read_at.delivered_power_w, level.level_dba))
-    else:
-        away = 20.0 * math.log10(session.record.noise_distance_m / REFERENCE_DISTANCE_M)
-        told = [(i, p, p.noise_dba) for i, p in enumerate(session.record.load_points) if p.noise_dba is not None]
-        places = tuple(Origin(session.file, ("load_points", i, "noise_dba")) for i, _, _ in told)
-        points = [_point(bench, p.delivered_power_w, level + away) for _, p, level in told]
-    return Curve(key="acoustic_noise", title="Noise over load", points=tuple(points)), bounded, places
+def _level_at(bench: Bench, curve: Curve, load_pct: float) -> Quantity | None:
+    """The level read at a nominal load, else by a straight line between its neighbours."""
+    near = [point for point in curve.points if is_near(bench, point.load_w, load_pct)]
+    if near:
+        return min(near, key=lambda point: abs(point.load_pct - load_pct)).quantity
+    return value_at(curve, load_pct / 100.0 * bench.unit.record.rated_power_w)
 
 
-def _point(bench: Bench, load_w: float, level: float) -> CurvePoint:
-    return CurvePoint(load_w=load_w, load_pct=load_share(bench, load_w), quantity=read(bench, "noise_dba", level, "dB(A)"))
+def _course(bench: Bench) -> _Course:
+    return _told(bench) if bench.session.record.noise_sweep is None else _swept(bench, bench.session.record.noise_sweep)
 
 
-def _stays_under(curve: Curve, threshold: int, places: tuple[Origin, ...]) -> Finding:
+def _swept(bench: Bench, sweep: NoiseSweep) -> _Course:
+    """Levels as read round the unit, background not yet removed."""
+    points, bounded = [], [-1.0]
+    for read_at in sweep.points:
+        made = corrected(read_at.levels_dba, background_dba=read_at.background_dba, distance_m=sweep.distance_m)
+        if made.upper_bound or all(at_floor(bench, "noise_dba", level) for level in read_at.levels_dba):
+            bounded.append(read_at.delivered_power_w)
+        together = mean_level(tuple(read(bench, "noise_dba", level, "dB(A)") for level in read_at.levels_dba))
+        background = read(bench, "noise_dba", read_at.background_dba, "dB(A)")
+        own = math.hypot(made.amplification * together.own, (made.amplification - 1.0) * background.own)
+        points.append(_point(bench, read_at.delivered_power_w, replace(together, value=made.level_dba, own=own)))
+    return _Course(curve=_curve(points), origins=(Origin(bench.session.file, ("noise_sweep", "points")),),
+                   bounded_w=max(bounded))
+
+
+def _told(bench: Bench) -> _Course:
+    """Levels of the steady loads, background already removed."""
+    away = to_one_metre(bench.session.record.noise_distance_m)
+    told = [(i, p, p.noise_dba) for i, p in enumerate(bench.session.record.load_points) if p.noise_dba is not None]
+    points = [
+        _point(bench, p.delivered_power_w, replace(read(bench, "noise_dba", level, "dB(A)"), value=level + away))
+        for _, p, level in told
+    ]
+    bounded = [p.delivered_power_w for _, p, level in told if at_floor(bench, "noise_dba", level)]
+    return _Course(curve=_curve(points), bounded_w=max(bounded, default=-1.0),
+                   origins=tuple(Origin(bench.session.file, ("load_points", i, "noise_dba")) for i, _, _ in told))
+
+
+def _curve(points: list[CurvePoint]) -> Curve:
+    return Curve(key="acoustic_noise", title="Noise over load", points=tuple(points))
+
+
+def _point(bench: Bench, load_w: float, level: Quantity) -> CurvePoint:
+    return CurvePoint(load_w=load_w, load_pct=load_share(bench, load_w), quantity=level)
+
+
+def _stays_under(bench: Bench, course: _Course, threshold: int) -> Finding:
     """The delivered power up to which the level stays under a threshold, W; by straight lines between readings."""
-    points = curve.points
+    points = course.curve.points
+    louder = next((i for i, point in enumerate(points) if point.quantity.value >= threshold), None)
     note = ""
-    reached = points[-1].load_w
-    for i, point in enumerate(points):
-        if point.quantity.value >= threshold:
-            reached = 0.0 if i == 0 else _crossing(points[i - 1], point, threshold)
-            note = "Louder from the lowest load on." if i == 0 else ""
-            break
+    if louder is None:
+        reached, note = Quantity(points[-1].load_w, "W"), "Never louder within the measured loads."
+    elif louder == 0:
+        reached, note = Quantity(0.0, "W"), "Louder from the lowest load on."
     else:
-        note = "Never louder within the measured loads."
+        reached = _crossing(bench, points[louder - 1], points[louder], threshold)
     return Finding(
         key=f"acoustic_noise.under_{threshold}", title=f"Stays under {threshold} dB(A) up to", decimals=0, better="higher",
-        quantity=Quantity(reached, "W"), origins=places, note=note,
+        quantity=reached, origins=course.origins, note=note,
     )
 
 
-def _crossing(low: CurvePoint, high: CurvePoint, threshold: float) -> float:
-    share = (threshold - low.quantity.value) / (high.quantity.value - low.quantity.value)
-    return low.load_w + share * (high.load_w - low.load_w)
+def _crossing(bench: Bench, low: CurvePoint, high: CurvePoint, threshold: float) -> Quantity:
+    """Where the straight line between two points reaches the threshold, W; a doubt of the level moves it by the slope."""
+    slope = (high.quantity.value - low.quantity.value) / (high.load_w - low.load_w)
+    reached = low.load_w + (threshold - low.quantity.value) / slope
+    power = read(bench, "delivered_power_w", reached, "W")
+    level = value_at(Curve(key="noise", title="", points=(low, high)), reached) or high.quantity
+    return replace(power, own=math.hypot(power.own, level.own / slope), shared=math.hypot(power.shared, level.shared / slope))

@@ -14,13 +14,17 @@ PLUGS: tuple[tuple[str, str, tuple[Connector, ...]], ...] = (
 
 
 def measure(bench: Bench) -> Measure:
-    """Depth in mm, warranty in years, and how many plugs of each kind."""
+    """Depth in mm, warranty in years, how many cables, and how many plugs of each kind."""
     unit = bench.unit
     findings = [
         _finding(bench, "size.depth", "Depth", Quantity(unit.record.size.depth_mm, "mm"), path=("size", "depth_mm"), better="lower"),
         _finding(bench, "warranty.years", "Warranty", Quantity(unit.record.warranty_years, "years"),
                  path=("warranty_years",), better="higher"),
     ]
+    findings.append(
+        _finding(bench, "cables.total", "Cables in the box", Quantity(sum(c.cables for c in unit.record.cables), ""),
+                 path=("cables",), better="neither")
+    )
     findings += [
         _finding(bench, f"cables.{name}", title, Quantity(unit.connectors(*kinds), ""), path=("cables",), better="higher")
         for name, title, kinds in PLUGS

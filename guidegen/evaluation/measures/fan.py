@@ -3,10 +3,11 @@
 from guidegen.evaluation.findings import Bench, Curve, CurvePoint, Finding, Measure
 from guidegen.evaluation.measures.points import load_share, origin
 from guidegen.evaluation.uncertainty import read
+from guidegen.quantities import Quantity
 
 
 def measure(bench: Bench) -> Measure:
-    """The highest load at which the fan still stands, W, where it ever stands; the course of its speed."""
+    """The highest load at which the fan still stands, W, 0 where it always turns; the course of its speed."""
     seen = [(i, p, p.fan_rpm) for i, p in enumerate(bench.session.record.load_points) if p.fan_rpm is not None]
     if not seen:
         return Measure(id="fan", title="Fan")
@@ -20,15 +21,12 @@ def measure(bench: Bench) -> Measure:
         if rpm > 0:
             break
         standing.append((i, point))
-    findings: tuple[Finding, ...] = ()
+    place, quantity, note = seen[0][0], Quantity(0.0, "W"), "It turns from the lowest load on."
     if standing:
         place, last = standing[-1]
-        findings = (
-            Finding(
-                key="fan.starts_at", title="Fan stands still up to", decimals=0, better="higher",
-                quantity=read(bench, "delivered_power_w", last.delivered_power_w, "W"), origins=origin(bench, place, "fan_rpm"),
-                note="Highest steady load at which it still stood.",
-            ),
-        )
-    return Measure(id="fan", title="Fan", findings=findings,
+        quantity = read(bench, "delivered_power_w", last.delivered_power_w, "W")
+        note = "Highest steady load at which it still stood."
+    stands = Finding(key="fan.starts_at", title="Fan stands still up to", decimals=0, better="higher", quantity=quantity,
+                     origins=origin(bench, place, "fan_rpm"), note=note)
+    return Measure(id="fan", title="Fan", findings=(stands,),
                    curves=(Curve(key="fan", title="Fan speed over load", points=points),))

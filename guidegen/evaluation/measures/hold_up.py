@@ -2,7 +2,7 @@
 
 from guidegen.evaluation.curves import efficiency_at
 from guidegen.evaluation.findings import Bench, Curve, CurvePoint, Finding, Measure
-from guidegen.evaluation.measures.points import load_share
+from guidegen.evaluation.measures.points import load_share, point_near
 from guidegen.evaluation.uncertainty import difference, read
 from guidegen.origins import Origin
 from guidegen.quantities import Quantity
@@ -52,7 +52,9 @@ def _predicted(bench: Bench) -> Finding | None:
         )
         for p in bench.session.record.load_points
     )
-    efficiency = efficiency_at(Curve(key="loss", title="Loss", points=points), rated)
+    full = point_near(bench, 100)
+    nearest_w = full[1].delivered_power_w if full is not None else rated
+    efficiency = efficiency_at(Curve(key="loss", title="Loss", points=points), nearest_w)
     if efficiency is None:
         return None
     bulk = bench.unit.record.construction.bulk_capacitors

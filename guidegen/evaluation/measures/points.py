@@ -21,6 +21,11 @@ def point_near(bench: Bench, load_pct: float) -> tuple[int, LoadPoint] | None:
     return i, point
 
 
+def is_near(bench: Bench, delivered_w: float, load_pct: float) -> bool:
+    """Whether a delivered power in W stands for a nominal load in % of the rating."""
+    return abs(load_share(bench, delivered_w) - load_pct) <= TOLERANCE_PCT
+
+
 def origin(bench: Bench, place: int, *fields: str) -> tuple[Origin, ...]:
     """Origins of fields of one load point."""
     return tuple(Origin(bench.session.file, ("load_points", place, field)) for field in fields)

@@ -5,7 +5,7 @@ from guidegen.evaluation.uncertainty import read
 from guidegen.origins import Origin
 from guidegen.quantities import Quantity
 from guidegen.records import ProtectionTest
-from guidegen.standards import trip_window
+from guidegen.standards import ProtectionRule, protection_rule, trip_window
 
 TITLES = {
     "ocp_12v": "Over current, 12 V", "ocp_5v": "Over current, 5 V", "ocp_3v3": "Over current, 3.3 V",
@@ -17,7 +17,9 @@ TITLES = {
 RAIL_OF = {"ocp_12v": "12v", "ocp_5v": "5v", "ocp_3v3": "3v3"}
 WORTH: dict[Outcome, float] = {"pass": 1.0, "conditional_fail": 0.5, "fail": 0.0}
 """What an outcome counts in the score: half where it acts outside the lab's band."""
-MUST_ACT = "Must act (ATX design guides, protection)"
+
+Judged = tuple[Outcome, str, ProtectionRule]
+"""Verdict, what happened, and the rule it was held against."""
 
 
 def measure(bench: Bench) -> Measure:
@@ -25,11 +27,11 @@ def measure(bench: Bench) -> Measure:
     checks: list[Check] = []
     findings: list[Finding] = []
     for i, test in enumerate(bench.session.record.protections):
-        outcome, detail, document = _judge(bench, test)
+        outcome, detail, rule = _judge(bench, test)
         place = (Origin(bench.session.file, ("protections", i, "outcome")),)
         checks.append(
             Check(key=f"protections.{test.protection}", title=TITLES[test.protection], outcome=outcome, detail=detail,
-                  document=document, origins=place)
+                  document=rule.document, standing=rule.standing, origins=place)
         )
         if outcome in WORTH:
             findings.append(
@@ -43,35 +45,37 @@ def measure(bench: Bench) -> Measure:
     return Measure(id="protections", title="Protections", findings=tuple(findings), checks=tuple(checks))
 
 
-def _judge(bench: Bench, test: ProtectionTest) -> tuple[Outcome, str, str]:
-    """Verdict, what happened, and the rule it was held against."""
+def _judge(bench: Bench, test: ProtectionTest) -> Judged:
+    rule = protection_rule(test.protection)
     if test.outcome == "not_tested":
-        return "not_tested", test.why_not_tested or "not tested", MUST_ACT
+        return "not_tested", test.why_not_tested or "not tested", rule
     if test.outcome == "damaged":
-        return "fail", "the unit was damaged", MUST_ACT
+        return "fail", "the unit was damaged", rule
     if test.outcome == "did_not_act":
         reached = f" up to {test.tested_up_to}" if test.tested_up_to else ""
-        return "fail", f"did not act{reached}", MUST_ACT
-    return _judge_acted(bench, test)
+        return "fail", f"did not act{reached}", rule
+    return _judge_acted(bench, test, rule)
 
 
-def _judge_acted(bench: Bench, test: ProtectionTest) -> tuple[Outcome, str, str]:
+def _judge_acted(bench: Bench, test: ProtectionTest, rule: ProtectionRule) -> Judged:
     """The verdict on a protection that acted: inside a band or window where there is one."""
     share = trip_share(bench, test)
     band = next((b for b in bench.policy.protection_bands if b.protection == test.protection), None)
     if share is not None and band is not None:
         detail = f"acted at {share:.0f} % of the rating; band {band.from_pct:.0f} % to {band.to_pct:.0f} %"
-        return ("pass" if band.from_pct <= share <= band.to_pct else "conditional_fail"), detail, band.document
+        house = ProtectionRule(document=band.document, standing="house_rule")
+        return ("pass" if band.from_pct <= share <= band.to_pct else "conditional_fail"), detail, house
     window = trip_window(test.protection)
     volts = test.trip_voltage_v
     if window is not None and volts is not None:
         detail = f"acted at {volts:.2f} V; window {window.from_v:g} V to {window.to_v:g} V"
-        return ("pass" if window.from_v <= volts <= window.to_v else "conditional_fail"), detail, window.document
+        published = ProtectionRule(document=window.document, standing=window.standing)
+        return ("pass" if window.from_v <= volts <= window.to_v else "conditional_fail"), detail, published
     if volts is not None:
-        return "pass", f"acted at {volts:.2f} V", "No figure in the design guide"
+        return "pass", f"acted at {volts:.2f} V", rule
     if test.trip_temperature_c is not None:
-        return "pass", f"acted at {test.trip_temperature_c:.0f} °C", "ATX 3.x design guide, required; temperature left open"
-    return "pass", "acted", MUST_ACT
+        return "pass", f"acted at {test.trip_temperature_c:.0f} °C", rule
+    return "pass", "acted", rule
 
 
 def trip_share(bench: Bench, test: ProtectionTest) -> float | None:

@@ -52,7 +52,7 @@ def _volts(bench: Bench, name: str, title: str, seen: Seen) -> Finding:
 def _strayed(bench: Bench, name: str, title: str, seen: Seen, nominal: float) -> Finding:
     value, place = seen
     doubt = scaled(read(bench, "voltage_v", value, "V"), 100.0 / nominal, "%")
-    side = "above" if value > nominal else "below"
+    side = "above" if value > nominal else "below" if value < nominal else "exactly"
     return Finding(
         key=f"regulation.{name}", title=title, decimals=1, better="lower",
         quantity=Quantity(100.0 * abs(value - nominal) / nominal, "%", own=doubt.own, shared=doubt.shared),

@@ -3,6 +3,8 @@
 from guidegen.evaluation.findings import Bench, Finding, Measure
 from guidegen.evaluation.uncertainty import read
 from guidegen.origins import Origin
+from guidegen.records import Transient
+from guidegen.standards import transient_step
 
 RAILS = {"12v": "12 V", "5v": "5 V", "3v3": "3.3 V", "5vsb": "5 V standby", "minus_12v": "−12 V"}
 
@@ -21,7 +23,19 @@ def measure(bench: Bench) -> Measure:
                     key=f"transient_response.{rail}.{word}", title=f"{word.title()} voltage on {RAILS[rail]} during a step",
                     decimals=2, quantity=read(bench, "voltage_v", value, "V"),
                     origins=(Origin(bench.session.file, ("transients", place, field)),),
-                    note=f"Step from {step.from_a:g} A to {step.to_a:g} A.",
+                    note=_note(bench, step),
                 )
             )
     return Measure(id="transient_response", title="Transient response", findings=tuple(findings))
+
+
+def _note(bench: Bench, step: Transient) -> str:
+    """The step that was tried, and the design guide's where that is larger."""
+    told = f"Step from {step.from_a:g} A to {step.to_a:g} A."
+    asked = transient_step(step.rail)
+    rated = bench.unit.rated_current(step.rail)
+    if asked is None or (asked.share_pct is not None and rated is None):
+        return told
+    wanted_a = asked.current_a if asked.current_a is not None else (asked.share_pct or 0.0) / 100.0 * (rated or 0.0)
+    smaller = abs(step.to_a - step.from_a) < 0.99 * wanted_a
+    return f"{told} Smaller than the {wanted_a:.1f} A of the design guide." if smaller else told
