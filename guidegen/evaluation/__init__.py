@@ -19,6 +19,7 @@ from guidegen.evaluation.findings import (
 )
 from guidegen.evaluation.gates import GateVerdict, pass_gates
 from guidegen.evaluation.load_shares import LoadShares, load_shares
+from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
@@ -35,6 +36,7 @@ from guidegen.evaluation.sizing import (
 )
 
 __all__ = [
+    "PROTECTION_TITLES",
     "Assessment",
     "BadgeRow",
     "BadgeVerdict",

@@ -47,6 +47,14 @@ class LossModel:
         """
         return float(np.sqrt(self.a / self.c)) if self.c > 0 else None
 
+    def best_efficiency(self) -> float:
+        """Efficiency in % at the best load: 1/(1 + b + 2√(a·c)).
+
+        >>> round(LossModel(a=8 / 750, b=0.03, c=0.075, leave_one_out_pct=0.0).best_efficiency(), 4)
+        92.0329
+        """
+        return float(100.0 / (1.0 + self.b + 2.0 * np.sqrt(self.a * self.c)))
+
 
 def value_at(curve: Curve, load_w: float) -> Quantity | None:
     """The value at a delivered power in W; nothing beyond the measured loads.

@@ -76,7 +76,8 @@ def _judge(finding: Finding | None, limit: Limit) -> Verdict:
     known = limit.standing != "from_memory"
     return Verdict(
         key=limit.finding, title=finding.title, outcome=decision.outcome if known else "inconclusive", finding=finding,
-        limit_text=text, document=limit.document, standing=limit.standing, probability=decision.probability,
+        limit_text=text, document=limit.document, standing=limit.standing,
+        probability=decision.probability if known else None, detail="" if known else "no published limit seen",
         origins=finding.origins,
     )
 

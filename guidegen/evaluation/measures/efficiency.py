@@ -1,6 +1,7 @@
 """Efficiency: the share of the mains power that arrives, at nominal loads, and the loss over load."""
 
 import math
+from dataclasses import replace
 
 from guidegen.evaluation.curves import best_load, efficiency_at, loss_model, peak_load_doubt, value_at
 from guidegen.evaluation.findings import Bench, Curve, CurvePoint, Finding, Measure
@@ -109,9 +110,10 @@ def _peak(bench: Bench, efficiency: Curve, loss: Curve) -> tuple[Finding, ...]:
     first, last = loss.points[0].load_w, loss.points[-1].load_w
     model = loss_model(loss, rated)
     modelled = model.peak_load() if model else None
-    doubt = 0.0
+    doubt, modelled_pct = 0.0, None
     note = "From a shape-preserving curve through the measured loss."
-    if modelled is not None and first <= modelled * rated <= last:
+    if model and modelled is not None and first <= modelled * rated <= last:
+        modelled_pct = model.best_efficiency()
         best_w, note = modelled * rated, "From the quadratic loss model, which holds here (leave-one-out)."
         doubt = 100.0 * (peak_load_doubt(loss, rated, seed=bench.guide.edition.seed) or 0.0)
     elif best_w in (first, last):
@@ -121,7 +123,8 @@ def _peak(bench: Bench, efficiency: Curve, loss: Curve) -> tuple[Finding, ...]:
         return ()
     origins = _all_points(bench)
     return (
-        _finding("peak", "Best efficiency", best, origins=origins, note=note),
+        _finding("peak", "Best efficiency", best if modelled_pct is None else replace(best, value=modelled_pct),
+                 origins=origins, note=note),
         Finding(key="efficiency.peak_load", title="Load of the best efficiency", decimals=0, origins=origins, note=note,
                 quantity=Quantity(100.0 * best_w / rated, "%", own=doubt)),
     )
