@@ -183,6 +183,22 @@ def decides(first: Candidate, second: Candidate) -> str:
     return f"{gain}, against {_criterion_words(trails)} ({number(trails.points, 1)})"
 
 
+def neighbour_words(first: Standing, second: Standing, *, above: bool) -> str:
+    """What sets a unit apart from its neighbour, from the page of the one or the other; ``first`` scores higher.
+
+    ``above`` says that the page is the second unit's, so that the sentence speaks of the one above it.
+    """
+    points = with_unit(first.candidate.score.low - second.candidate.score.low, "points", 1)
+    why = decides(first.candidate, second.candidate)
+    other = first if above else second
+    if other.candidate.id in (second if above else first).level_with:
+        side = "above" if above else "below"
+        return f"Level with the {other.candidate.name} {side} it ({points} apart, less than the doubt): {why}."
+    if above:
+        return f"The {other.candidate.name} above it leads by {points}: {why}."
+    return f"It leads the {other.candidate.name} below it by {points}: {why}."
+
+
 def _criterion_words(difference: CriterionDifference) -> str:
     part = difference.parts[0]
     name = lower_first(difference.first.title)

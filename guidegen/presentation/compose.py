@@ -45,7 +45,7 @@ def _sheets(context: Context) -> tuple[AnySheet, ...]:
     return (
         home_sheet(context),
         *(bracket_sheet(context, one) for one in home),
-        *(unit_sheet(context, s, one.ranking.bracket) for one in home for s in one.ranking.standings),
+        *(unit_sheet(context, s, one.ranking) for one in home for s in one.ranking.standings),
         *(prose_sheet(context, manuscript) for manuscript in manuscripts),
         units_sheet(context),
         lost_sheet(context),

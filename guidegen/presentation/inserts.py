@@ -1,7 +1,10 @@
 """Tables that prose may call for: the policy as it stands, and a score recomputed step by step."""
 
-from guidegen.evaluation import Assessment, Candidate
+from collections.abc import Mapping
+
+from guidegen.evaluation import PROTECTION_TITLES, Assessment, Candidate
 from guidegen.presentation.formatting import day, finding_text, listed, number, with_unit
+from guidegen.presentation.names import lower_first
 from guidegen.presentation.pieces import Chart, Table
 from guidegen.presentation.sizing_tables import sizing_inserts
 from guidegen.presentation.tables import plain_table
@@ -11,10 +14,12 @@ from guidegen.records import Part, PolicyRecord
 def page_inserts(assessment: Assessment) -> dict[str, Table | Chart]:
     """Tables and charts by the name that prose uses after ``insert.``."""
     policy = assessment.library.policy
+    titles = {finding.key: finding.title for result in assessment.results for finding in result.findings}
+    titles["price.per_watt"] = "Price per watt"
     tables: dict[str, Table | Chart] = {
         "weights": _weights(policy),
-        "anchors": _anchors(policy),
-        "gates": _gates(policy),
+        "anchors": _anchors(policy, titles),
+        "gates": _gates(policy, titles),
         "tiers": _tiers(policy),
         "choices": _choices(policy),
         "instruments": _instruments(assessment),
@@ -34,9 +39,9 @@ def _weights(policy: PolicyRecord) -> Table:
     return plain_table("weights", "What counts, and how much", ("Criterion", "Points", "Weight", "Why"), rows)
 
 
-def _anchors(policy: PolicyRecord) -> Table:
+def _anchors(policy: PolicyRecord, titles: Mapping[str, str]) -> Table:
     rows = tuple(
-        (criterion.title, part.finding, with_unit(100 * part.points / sum(p.points for p in criterion.parts), "%", 0),
+        (criterion.title, titles.get(part.finding, part.finding), with_unit(100 * part.points / sum(p.points for p in criterion.parts), "%", 0),
          _anchor_words(part), part.reason)
         for criterion in policy.criteria
         for part in criterion.parts
@@ -57,11 +62,14 @@ def _anchor_words(part: Part) -> str:
     return ", ".join(f"{number(100 * a.worth, 0)} at {number(a.at, 0)}" for a in part.anchors)
 
 
-def _gates(policy: PolicyRecord) -> Table:
+def _gates(policy: PolicyRecord, titles: Mapping[str, str]) -> Table:
     rows = tuple(
         (
             gate.title,
-            listed((*gate.findings, *(p.replace("_", " ") for p in gate.protections))),
+            listed(
+                (*(lower_first(titles.get(key, key)) for key in gate.findings),
+                 *(lower_first(PROTECTION_TITLES[name]) for name in gate.protections)),
+            ),
             "held back from choices" if gate.not_tested == "hold_back" else "allowed",
             gate.reason,
         )

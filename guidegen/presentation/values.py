@@ -2,10 +2,11 @@
 
 from collections.abc import Iterator
 
-from guidegen.evaluation import Assessment, BracketAssessment
+from guidegen.evaluation import Assessment, BracketAssessment, circuit_limit_w, delivered_from_wall, recommend
 from guidegen.presentation.choosing import price_text, score_text
-from guidegen.presentation.formatting import day, finding_text, number, with_unit
+from guidegen.presentation.formatting import NO_BREAK, day, finding_text, number, with_unit
 from guidegen.records import Library
+from guidegen.standards import limits
 
 
 def published_values(assessment: Assessment) -> dict[str, str]:
@@ -17,6 +18,8 @@ def _all(assessment: Assessment) -> Iterator[tuple[str, str]]:
     library = assessment.library
     yield from _guide(library, tested=len(assessment.results))
     yield from _policy(library)
+    yield from _sizing(library)
+    yield from _limits()
     for result in assessment.results:
         yield f"units.{result.unit.id}.name", result.unit.name
         yield f"units.{result.unit.id}.rated_power", with_unit(result.unit.record.rated_power_w, "W", 0)
@@ -64,6 +67,40 @@ def _policy(library: Library) -> Iterator[tuple[str, str]]:
     yield "noise.silent", with_unit(policy.noise.silent_below_dba, "dB(A)", 0)
     yield "noise.limit", with_unit(policy.noise.limit_dba, "dB(A)", 0)
     yield "noise.floor", with_unit(policy.noise.floor_dba, "dB(A)", 0)
+
+
+METER_EXAMPLE_W, LOAD_EXAMPLE_W, IDLE_EXAMPLE_W = 620.0, 600.0, 60.0
+"""Readings that the sizing page works through."""
+
+
+def _sizing(library: Library) -> Iterator[tuple[str, str]]:
+    rules = library.policy.sizing
+    ratings = tuple(sorted({unit.record.rated_power_w for unit in library.units}))
+    found = recommend(LOAD_EXAMPLE_W, ratings, rules)
+    delivered = delivered_from_wall(METER_EXAMPLE_W, rules.assumed_efficiency_pct)
+    yield "sizing.meter", with_unit(METER_EXAMPLE_W, "W", 0)
+    yield "sizing.meter_delivered", with_unit(delivered, "W", 0)
+    yield "sizing.load", with_unit(LOAD_EXAMPLE_W, "W", 0)
+    if found.rating_w is not None and found.share is not None:
+        yield "sizing.load_rating", with_unit(found.rating_w, "W", 0)
+        yield "sizing.load_share", with_unit(100 * found.share, "%", 0)
+    if ratings:
+        yield "sizing.largest", with_unit(ratings[-1], "W", 0)
+        yield "sizing.idle", with_unit(IDLE_EXAMPLE_W, "W", 0)
+        yield "sizing.idle_share", with_unit(100 * IDLE_EXAMPLE_W / ratings[-1], "%", 0)
+    for region in library.guide.regions:
+        limit = circuit_limit_w(region.mains_voltage_v, region.circuit_a)
+        yield f"regions.{region.id}.circuit_limit", with_unit(limit, "W", 0)
+        yield f"regions.{region.id}.circuit", with_unit(region.circuit_a, "A", 0)
+        yield f"regions.{region.id}.mains", with_unit(region.mains_voltage_v, "V", 0)
+
+
+def _limits() -> Iterator[tuple[str, str]]:
+    """Bounds of the standards by finding, for units that claim the newest one."""
+    for limit in limits():
+        if not limit.applies_to or "atx_3.1" in limit.applies_to:
+            bound = limit.at_most if limit.at_most is not None else limit.at_least
+            yield f"limits.{limit.finding}", f"{bound:g}{NO_BREAK}{limit.unit}"
 
 
 def _bracket(one: BracketAssessment) -> Iterator[tuple[str, str]]:

@@ -11,6 +11,7 @@ from guidegen.publication.assets import Assets
 from guidegen.publication.edition import File
 from guidegen.publication.links import file_of
 from guidegen.publication.theme import environment_of
+from guidegen.publication.typography import units_kept
 
 FEEDS = {"feed.atom": "application/atom+xml", "feed.json": "application/feed+json"}
 """Feeds that a page's head points at where the publication has them."""
@@ -31,7 +32,7 @@ def _rendered(sheet: AnySheet, environment: Environment, folder: Path) -> File:
         text = environment.get_template(f"{sheet.kind}.html").render(sheet=sheet)
     except (TemplateError, TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as error:
         raise ThemeError(f"{_place(error, folder)}: {error} (while rendering {path})") from error
-    return File(path=path, content=text.encode())
+    return File(path=path, content=units_kept(text).encode())
 
 
 def _place(error: Exception, folder: Path) -> str:

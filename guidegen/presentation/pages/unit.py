@@ -1,9 +1,9 @@
 """A unit: the test report."""
 
-from guidegen.evaluation import Candidate, Finding, Standing, UnitResult, Verdict, view_prices
+from guidegen.evaluation import Candidate, Finding, Ranking, Standing, UnitResult, Verdict, view_prices
 from guidegen.origins import Origin
 from guidegen.presentation.addresses import anchor, bracket_address, unit_address
-from guidegen.presentation.choosing import place_text, score_parts, score_text, standing_note
+from guidegen.presentation.choosing import neighbour_words, place_text, score_parts, score_text, standing_note
 from guidegen.presentation.formatting import (
     day,
     finding_with_doubt,
@@ -53,8 +53,9 @@ CAUTIONS = (
 )
 
 
-def unit_sheet(context: Context, standing: Standing, bracket: Bracket) -> UnitSheet:
+def unit_sheet(context: Context, standing: Standing, ranking: Ranking) -> UnitSheet:
     """The report on a unit, with its place in the home region."""
+    bracket = ranking.bracket
     one, result = standing.candidate, standing.candidate.result
     address, guide = unit_address(result.unit), context.assessment.library.guide
     remarks = remarks_on(one)
@@ -74,7 +75,7 @@ def unit_sheet(context: Context, standing: Standing, bracket: Bracket) -> UnitSh
         ),
         verdict=verdict,
         warning=one.fails,
-        reasons=_reasons(standing, remarks),
+        reasons=_reasons(standing, ranking),
         facts=_facts(standing, bracket),
         pros=tuple(remark.sentence for remark in pick(remarks, good=True, most=5)),
         cons=tuple(remark.sentence for remark in pick(remarks, good=False, most=5)),
@@ -125,14 +126,21 @@ def _place_words(place: str) -> str:
     return f"places {place.replace('–', ' to ')}" if "–" in place else f"place {place}"
 
 
-def _reasons(standing: Standing, remarks: tuple[Remark, ...]) -> tuple[str, ...]:
-    """What a reader should know next: gates that hold it back, then what stands out most either way."""
+def _reasons(standing: Standing, ranking: Ranking) -> tuple[str, ...]:
+    """Why it stands where it stands: gates that hold it back, then what sets it apart from its neighbours."""
     held = [gate for gate in standing.candidate.gates if gate.holds_back]
-    gates = tuple(
-        f"{gate.gate.title}: {GATE_OUTCOMES[gate.outcome]}. {gate.gate.reason}" for gate in held
+    gates = tuple(f"{gate.gate.title}: {GATE_OUTCOMES[gate.outcome]}. {gate.gate.reason}" for gate in held)
+    placed = ranking.placed
+    if standing not in placed:
+        return gates
+    here = placed.index(standing)
+    above = placed[here - 1] if here else None
+    below = placed[here + 1] if here + 1 < len(placed) else None
+    return (
+        *gates,
+        *((neighbour_words(above, standing, above=True),) if above else ()),
+        *((neighbour_words(standing, below, above=False),) if below else ()),
     )
-    outstanding = tuple(remark.sentence for remark in remarks if remark.weight >= 0.5)
-    return (*gates, *outstanding[: 4 - min(2, len(gates))])
 
 
 def _facts(standing: Standing, bracket: Bracket) -> tuple[Fact, ...]:

@@ -72,9 +72,9 @@ def size(result: UnitResult) -> Iterator[Remark]:
     """Depth, where it is out of the ordinary."""
     depth = result.unit.record.size.depth_mm
     text = with_unit(depth, "mm", 0)
-    if depth <= 140:
+    if depth <= 130:
         yield Remark(
-            topic="size", good=True, weight=0.75 * scale(depth, none=150, full=120),
+            topic="size", good=True, weight=0.75 * scale(depth, none=140, full=100),
             clause=f"{text} deep", sentence=f"With {text} of depth it fits cases that most supplies don't.",
             reader="a small case",
         )

@@ -1,0 +1,19 @@
+"""Numbers and their units, kept on one line wherever a page prints them (SI brochure, 5.4.3)."""
+
+import re
+
+_UNITS = r"(?:W|V|mV|A|mA|ms|mm|m|°C|Hz|µF|kWh|dB\(A\)|dB|%|BTU/h|Ω|1/min)"
+_APART = re.compile(rf"(?<=[0-9]) (?={_UNITS}(?![A-Za-z0-9]))")
+_TAG = re.compile(r"(<[^>]*>)")
+NO_BREAK = "\N{NO-BREAK SPACE}"
+
+
+def units_kept(html: str) -> str:
+    """The page with a no-break space between each number and its unit; what stands inside tags is left alone.
+
+    >>> units_kept('<path d="M 1 V 2"/>800 to 900 W').replace(NO_BREAK, "~")
+    '<path d="M 1 V 2"/>800 to 900~W'
+    """
+    parts = _TAG.split(html)
+    parts[::2] = [_APART.sub(NO_BREAK, text) if " " in text else text for text in parts[::2]]
+    return "".join(parts)

@@ -1,0 +1,122 @@
+"""Choices, places and neighbours in words that fit the facts."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from guidegen.evaluation import Assessment, BracketAssessment, assess
+from guidegen.presentation.choosing import (
+    describe_choices,
+    neighbour_words,
+    place_text,
+    score_parts,
+    score_text,
+    standing_note,
+)
+from guidegen.presentation.pieces import Choice, NoChoice
+from guidegen.presentation.remarks import pick, remarks_on
+from guidegen.sources import read_library
+
+DEMO = Path(__file__).parent.parent.parent / "content"
+
+
+@pytest.fixture(scope="module")
+def demo() -> Assessment:
+    """The demo, assessed."""
+    return assess(read_library(DEMO))
+
+
+def bracket(demo: Assessment, name: str) -> BracketAssessment:
+    """A bracket of the home region."""
+    return next(b for b in demo.home if b.ranking.bracket.id == name)
+
+
+def test_a_choice_has_reason_drawback_and_dated_price(demo: Assessment) -> None:
+    """In every bracket: no empty words, and each number stands with a unit or as a score."""
+    for one in demo.home:
+        for choice in describe_choices(one.choices, one.ranking):
+            if isinstance(choice, NoChoice):
+                assert choice.why.startswith("None of the")
+            elif not re.match("The .* again", choice.why):
+                assert re.search(r"\d", choice.why)
+                assert choice.drawback.startswith("Drawback: ")
+                assert "2026" in choice.price
+
+
+def test_a_unit_chosen_twice_is_described_once(demo: Assessment) -> None:
+    """The second time it is named as what it was before, and nothing is said again."""
+    for one in demo.home:
+        described = [c for c in describe_choices(one.choices, one.ranking) if isinstance(c, Choice)]
+        texts = [c.drawback for c in described if c.drawback]
+        units = {c.unit.text for c in described}
+
+        assert len(units) == len(texts)
+
+
+def test_the_first_choice_says_who_was_passed_over_and_why(demo: Assessment) -> None:
+    """The Belfry scores higher and is hard to find."""
+    one = bracket(demo, "850")
+    first = describe_choices(one.choices, one.ranking)[0]
+
+    assert isinstance(first, Choice)
+    assert "Quennel Belfry 850 scores higher" in first.against
+    assert "hard to find" in first.against
+
+
+def test_no_two_choices_in_the_guide_give_the_same_reason(demo: Assessment) -> None:
+    """Text that repeats with only the names changed would be a defect."""
+    reasons = [
+        re.sub(r"[A-Z][a-z&]+( [A-Z&][a-z]*)* \d{3,4}( II)?", "", c.why + c.against)
+        for one in demo.home
+        for c in describe_choices(one.choices, one.ranking)
+        if isinstance(c, Choice)
+    ]
+
+    assert len(reasons) == len(set(reasons))
+
+
+def test_a_failed_gate_is_told_with_number_and_limit(demo: Assessment) -> None:
+    """Under the name in the table, as a warning."""
+    standing = bracket(demo, "850").ranking.standing("kestrin-bolt-850")
+    assert standing is not None
+    note, warning = standing_note(standing, None)
+
+    assert warning
+    assert re.search(r"worst ripple on 12 V \d+\sm?V, at most 120\smV: not advised", note)
+
+
+def test_a_range_of_places_has_an_en_dash_and_a_single_place_none(demo: Assessment) -> None:
+    """1–2, or 3."""
+    texts = [place_text(s) for one in demo.home for s in one.ranking.standings]
+
+    assert all(re.fullmatch(r"(\d+(–\d+)?)?", text) for text in texts)
+
+
+def test_an_incomplete_score_is_printed_as_a_range(demo: Assessment) -> None:
+    """The unit without price."""
+    standing = bracket(demo, "1600").ranking.standing("marlowe-and-fenn-highway-1500")
+
+    assert standing is not None
+    assert re.fullmatch(r"\d+\.\d–\d+\.\d", score_text(standing.candidate.score))
+    assert ["0"] == [p.worth for p in score_parts(standing.candidate.score) if p.title == "Price per watt"]
+
+
+def test_neighbours_are_set_apart_by_points_that_add_up(demo: Assessment) -> None:
+    """The sentence names the difference that the scores have."""
+    placed = bracket(demo, "850").ranking.placed
+    first, second = placed[3], placed[4]
+    gap = first.candidate.score.low - second.candidate.score.low
+
+    assert f"{gap:.1f}" in neighbour_words(first, second, above=True)
+
+
+def test_remarks_come_one_a_topic_and_the_weightiest_first(demo: Assessment) -> None:
+    """A sentence never says the same thing twice."""
+    for one in demo.home:
+        for standing in one.ranking.standings:
+            remarks = remarks_on(standing.candidate)
+            chosen = pick(remarks, good=False, most=5)
+
+            assert len(chosen) == len({r.topic for r in chosen})
+            assert [r.weight for r in remarks] == sorted((r.weight for r in remarks), reverse=True)

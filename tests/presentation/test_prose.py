@@ -1,0 +1,84 @@
+"""Prose: numbers bound to the data, and HTML that can hold nothing else."""
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from guidegen.errors import Fault
+from guidegen.origins import Origin
+from guidegen.presentation.prose import Bindings, Written, bind, inline, sections
+from guidegen.presentation.tables import plain_table
+
+BINDINGS = Bindings(values={"guide.units": "39", "evil": "<b>"}, inserts={"t": plain_table("t", "T", ("a",), (("1",),))})
+
+
+def written(text: str) -> Written:
+    """Prose that begins on line 5 of a file."""
+    return Written(text=text, origin=Origin("pages/x.md"), first_line=5)
+
+
+def html(text: str) -> tuple[str, list[Fault]]:
+    """A paragraph, set on a page two folders deep."""
+    faults: list[Fault] = []
+    return inline(written(text), BINDINGS, page="unit/x/", faults=faults), faults
+
+
+def test_a_name_becomes_its_value() -> None:
+    """Wherever it stands."""
+    assert ("39 units", []) == html("{{ guide.units }} units")
+
+
+def test_an_unknown_name_is_a_fault_with_line_column_and_the_nearest_name() -> None:
+    """Publication stops on it."""
+    faults: list[Fault] = []
+    bind(written("one\ntwo {{ guide.unit }}"), BINDINGS, faults)
+
+    assert [(6, 5, "guide.unit", "guide.units")] == [(f.line, f.column, f.came, f.nearest) for f in faults]
+
+
+def test_a_name_is_looked_up_and_never_evaluated() -> None:
+    """Ways into the language lead nowhere."""
+    for text in ("{{ ''.__class__ }}", "{{ guide.units.__class__ }}", "{{ 7*7 }}", "{{ config }}"):
+        made, faults = html(text)
+        assert ("", 1) == (made, len(faults))
+
+
+def test_raw_html_and_foreign_schemes_stay_text() -> None:
+    """Nothing that a browser would run comes through."""
+    made, _ = html("<script>x</script> [a](javascript:alert(1)) [b](data:text/html,x) [c](//evil.example) {{ evil }}")
+
+    assert "<script" not in made
+    assert "href" not in made
+    assert "<b>" not in made
+
+
+def test_links_inside_the_site_are_relative_to_the_page() -> None:
+    """From two folders deep, back to the root."""
+    made, _ = html("[s](page:how-many-watts) [b](watts:650) [u](unit:a-b) [h](page:home)")
+
+    for address in ("../../how-many-watts/index.html", "../../watts/650/index.html", "../../unit/a-b/index.html", "../../index.html"):
+        assert f'href="{address}"' in made
+
+
+def test_a_page_is_cut_at_its_headings_and_tables_stand_where_they_were_called() -> None:
+    """The stretch before the first heading has no title."""
+    faults: list[Fault] = []
+    made = sections(written("Lead.\n\n## One thing\n\ntext\n\n{{ insert.t }}\n"), BINDINGS, page="x/", faults=faults)
+
+    assert [("", "", 0), ("one-thing", "One thing", 1)] == [(s.id, s.title, len(s.tables)) for s in made]
+    assert [] == faults
+
+
+def test_an_unknown_table_is_a_fault_on_its_line() -> None:
+    """Line 5 is the first of the body; the insert stands on the third."""
+    faults: list[Fault] = []
+    sections(written("a\n\n{{ insert.nothing }}\n"), BINDINGS, page="x/", faults=faults)
+
+    assert [(7, "nothing")] == [(f.line, f.came) for f in faults]
+
+
+@given(st.text(max_size=200))
+def test_any_text_is_set_without_an_error_and_without_a_script(text: str) -> None:
+    """Whatever an editor types."""
+    made, _ = html(text)
+
+    assert "<script" not in made.lower()
