@@ -14,6 +14,7 @@ from guidegen.records.guide import (
 )
 from guidegen.records.library import Library, Manuscript
 from guidegen.records.limit import Limit
+from guidegen.records.logs import NEEDED, LogColumn, LogField, LogMapping, LogReadings, SessionDefaults, TimeColumn
 from guidegen.records.parts import Build, PartClass, PartsRecord
 from guidegen.records.policy import (
     Anchor,
@@ -67,12 +68,13 @@ from guidegen.records.unit import (
 )
 
 __all__ = [
-    "Accepted", "Anchor", "Bracket", "Build", "BulkCapacitors", "Cable", "ChoiceRule", "Claims", "Construction",
-    "Criterion", "CrossLoad", "Edition", "Excursion", "Fan", "Gate", "GuideRecord", "HoldUp", "Inrush",
-    "Instrument", "Library", "Limit", "LineStep", "LoadPoint", "LocalAnchors", "Mains", "Manuscript",
-    "MaximumPower", "NoisePoint", "NoiseRules", "NoiseSweep", "OutputCapacitors", "Override", "Part", "PartClass",
-    "PartsRecord", "Person", "PolicyRecord", "PriceList", "PriceRow", "PriceRules", "ProfileUse", "ProtectionBand",
-    "ProtectionTest", "Provenance", "Publisher", "RailRating", "ReaderProfile", "Reading", "Region", "Sample",
-    "Session", "SessionRecord", "Size", "SizingRules", "Standby", "Tier", "Timing", "Transient", "Unit",
-    "UnitRecord", "Withdrawn",
+    "NEEDED", "Accepted", "Anchor", "Bracket", "Build", "BulkCapacitors", "Cable", "ChoiceRule", "Claims",
+    "Construction", "Criterion", "CrossLoad", "Edition", "Excursion", "Fan", "Gate", "GuideRecord", "HoldUp",
+    "Inrush", "Instrument", "Library", "Limit", "LineStep", "LoadPoint", "LocalAnchors", "LogColumn", "LogField",
+    "LogMapping", "LogReadings", "Mains", "Manuscript", "MaximumPower", "NoisePoint", "NoiseRules", "NoiseSweep",
+    "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person", "PolicyRecord", "PriceList",
+    "PriceRow", "PriceRules", "ProfileUse", "ProtectionBand", "ProtectionTest", "Provenance", "Publisher",
+    "RailRating", "ReaderProfile", "Reading", "Region", "Sample", "Session", "SessionDefaults", "SessionRecord",
+    "Size", "SizingRules", "Standby", "Tier", "TimeColumn", "Timing", "Transient", "Unit", "UnitRecord",
+    "Withdrawn",
 ]

@@ -34,6 +34,11 @@ def placed(content: Path, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
     return tuple(done)
 
 
+def put_in_place(faults: tuple[Fault, ...], places: Places, lines: list[str]) -> tuple[Fault, ...]:
+    """The same faults placed in a text whose places are known."""
+    return tuple(fault if fault.line or fault.rule == "file" else _place(fault, places, lines) for fault in faults)
+
+
 def _place(fault: Fault, places: Places, lines: list[str]) -> Fault:
     place = _nearest(places, fault.origin.path)
     if place is None:
