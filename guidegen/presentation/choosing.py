@@ -171,16 +171,21 @@ def _next_by_score(chosen: Chosen) -> str:
     return f"The {other.name} is {points} behind; {decides(first.candidate, other)}."
 
 
+TELLING_POINTS = 0.5
+"""Differences of less than this many points are left out of a sentence."""
+
+
 def decides(first: Candidate, second: Candidate) -> str:
-    """What decides between two units, the first having the higher score, in a clause."""
-    difference = explain(first.score, second.score)
-    leads, trails = difference.leads, difference.trails
-    if leads is None:
-        return "nothing that counts sets them apart"
-    gain = f"what tips it is {_criterion_words(leads)} (+{number(leads.points, 1)})"
-    if trails is None or abs(trails.points) < 0.05:
-        return gain
-    return f"{gain}, against {_criterion_words(trails)} ({number(trails.points, 1)})"
+    """What decides between two units, the first having the higher score: where it gains, and where it loses."""
+    shares = explain(first.score, second.score).criteria
+    gains = [share for share in shares if share.points >= TELLING_POINTS][:3]
+    losses = [share for share in shares if share.points <= -TELLING_POINTS][:2]
+    if not gains:
+        return "nothing that counts sets them far apart"
+    words = f"it gains through {listed(tuple(_criterion_words(share) for share in gains))}"
+    if losses:
+        words += f", and loses through {listed(tuple(_criterion_words(share) for share in losses))}"
+    return words
 
 
 def neighbour_words(first: Standing, second: Standing, *, above: bool) -> str:
@@ -200,11 +205,14 @@ def neighbour_words(first: Standing, second: Standing, *, above: bool) -> str:
 
 
 def _criterion_words(difference: CriterionDifference) -> str:
+    """A criterion with the two numbers that matter most in it, and its points."""
     part = difference.parts[0]
+    points = f"{'+' if difference.points > 0 else ''}{number(difference.points, 1)}"
     name = lower_first(difference.first.title)
-    if part.first.found is None or part.second.found is None or not part.first.found.quantity.unit:
-        return name
-    return f"{name}, {finding_text(part.first.found)} to {finding_text(part.second.found)}"
+    own, other = part.first.found, part.second.found
+    if own is None or other is None or not own.quantity.unit or finding_text(own) == finding_text(other):
+        return f"{name} ({points})"
+    return f"{name} ({finding_text(own)} to {finding_text(other)}, {points})"
 
 
 def drawback(one: Candidate, remarks: tuple[Remark, ...]) -> str:

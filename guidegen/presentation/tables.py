@@ -1,5 +1,8 @@
 """Tables of facts: what a unit page and the method page set in rows."""
 
+import math
+from dataclasses import dataclass
+
 from guidegen.evaluation import Finding, UnitResult, Verdict
 from guidegen.presentation.addresses import anchor
 from guidegen.presentation.formatting import (
@@ -199,23 +202,54 @@ def samples_table(result: UnitResult) -> Table:
     return plain_table("samples", "Samples and sessions", headings, rows, note=note)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """A number that differs from the predecessor's by more than the doubt."""
+
+    then: Finding
+    """The predecessor's."""
+    now: Finding
+    """This unit's."""
+    better: bool
+    """Whether it changed for the better."""
+    doubts: float
+    """Size of the change in expanded uncertainties."""
+
+
+def changes_since(result: UnitResult, before: UnitResult) -> tuple[Change, ...]:
+    """What differs from the predecessor by more than the doubt, the surest change first."""
+    pairs = [(now, before.finding(now.key)) for now in result.findings]
+    changes = [
+        _change(then, now) for now, then in pairs
+        if then is not None and now.better != "neither" and not now.key.endswith((".acted", ".trip"))
+    ]
+    return tuple(sorted((change for change in changes if change is not None), key=lambda change: -change.doubts))
+
+
+def _change(then: Finding, now: Finding) -> Change | None:
+    """The change, or nothing where it is within the doubt or prints as the same number.
+
+    What both share, read by the same instruments, falls out of the difference.
+    """
+    change = now.quantity.value - then.quantity.value
+    doubt = COVERAGE * math.hypot(now.quantity.own, then.quantity.own)
+    if abs(change) <= doubt or number(now.quantity.value, now.decimals) == number(then.quantity.value, then.decimals):
+        return None
+    doubts = abs(change) / doubt if doubt else 1.0
+    return Change(then=then, now=now, better=(change > 0) == (now.better == "higher"), doubts=doubts)
+
+
 def predecessor_table(result: UnitResult, before: UnitResult) -> Table:
-    """The unit beside the one it replaces: what both have, and whether they differ by more than the doubt."""
-    pairs = [(now, before.finding(now.key)) for now in result.findings if "." in now.key]
+    """The unit beside the one it replaces: every number that differs by more than the doubt, in the report's order."""
+    changed = {change.now.key: change for change in changes_since(result, before)}
+    ordered = [changed[finding.key] for finding in result.findings if finding.key in changed]
     rows = tuple(
-        (now.title, finding_text(then), finding_text(now), _change_words(then, now))
-        for now, then in pairs
-        if then is not None and not now.key.endswith((".acted", ".trip")) and now.better != "neither"
+        (change.now.title, finding_text(change.then), finding_text(change.now), "better" if change.better else "worse")
+        for change in ordered
     )
+    shared = sum(before.finding(finding.key) is not None for finding in result.findings)
     return plain_table(
         "predecessor", f"Beside its predecessor, the {before.unit.name}",
         ("", before.unit.record.model, result.unit.record.model, "Change"), rows,
+        note=f"Left out: {shared - len(rows)} numbers that differ by no more than the doubt or have no better direction.",
     )
-
-
-def _change_words(then: Finding, now: Finding) -> str:
-    change = now.quantity.value - then.quantity.value
-    doubt = COVERAGE * (now.quantity.own**2 + then.quantity.own**2) ** 0.5
-    if abs(change) <= doubt or number(now.quantity.value, now.decimals) == number(then.quantity.value, then.decimals):
-        return "no more than the doubt"
-    return "better" if (change > 0) == (now.better == "higher") else "worse"

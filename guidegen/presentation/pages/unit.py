@@ -5,6 +5,7 @@ from guidegen.origins import Origin
 from guidegen.presentation.addresses import anchor, bracket_address, unit_address
 from guidegen.presentation.choosing import neighbour_words, place_text, score_parts, score_text, standing_note
 from guidegen.presentation.formatting import (
+    counted,
     day,
     finding_with_doubt,
     listed,
@@ -33,6 +34,7 @@ from guidegen.presentation.strips import LEGEND_WORDS, unit_strip
 from guidegen.presentation.tables import (
     badge_table,
     cables_table,
+    changes_since,
     judged_numbers,
     label_table,
     measure_tables,
@@ -251,9 +253,10 @@ def _price_line(context: Context, result: UnitResult, region: Region) -> PriceLi
         else f"no fresh price; last seen {day(view.last_seen)}" if view.last_seen else "never seen in a shop"
     )
     return PriceLine(
-        region=region.name,
+        region=region.name[:1].upper() + region.name[1:],
         now=now,
-        lowest=f"{money(view.lowest.price or 0.0, region)}, {day(view.lowest.date)}" if view.lowest else "",
+        lowest=f"Lowest in twelve months: {money(view.lowest.price or 0.0, region)}, {day(view.lowest.date)}"
+        if view.lowest else "",
         stock=STOCKS[view.availability],
         offers=tuple(_offer(offer.row, region, stale=offer.stale) for offer in view.offers if offer.row.link),
     )
@@ -272,14 +275,23 @@ def _offer(row: PriceRow, region: Region, *, stale: bool) -> Link:
 def _predecessor_words(result: UnitResult, before: UnitResult | None) -> str:
     if before is None:
         return ""
-    table = predecessor_table(result, before)
-    better = tuple(lower_first(row[0].text) for row in table.rows if row[3].text == "better")
-    worse = tuple(lower_first(row[0].text) for row in table.rows if row[3].text == "worse")
+    changes = changes_since(result, before)
+    better = tuple(lower_first(change.now.title) for change in changes if change.better)
+    worse = tuple(lower_first(change.now.title) for change in changes if not change.better)
     if not better and not worse:
         return f"Beside the {before.unit.name} nothing differs by more than the doubt."
-    parts = [f"better in {len(better)} measures ({listed(better[:3])})"] if better else []
-    parts += [f"worse in {len(worse)} ({listed(worse[:3])})"] if worse else []
-    return f"Beside the {before.unit.name} it is {listed(tuple(parts))}."
+    parts = [f"better in {counted(len(better), 'number')}, most of all {listed(better[:3])}"] if better else []
+    parts += [f"worse in {counted(len(worse), 'number')}, most of all {listed(worse[:3])}"] if worse else []
+    return f"Beside the {before.unit.name} it is {'; and '.join(parts)}. {_build_changes(result, before)}".strip()
+
+
+def _build_changes(result: UnitResult, before: UnitResult) -> str:
+    """What changed inside, from the two records."""
+    old = {fact.label: fact.text for fact in _construction(before)}
+    new = {fact.label: fact.text for fact in _construction(result)}
+    changed = tuple(f"{lower_first(label)}: {text}, before {old[label]}" for label, text in new.items()
+                    if label in old and old[label] != text)
+    return f"Inside: {'; '.join(changed)}." if changed else ""
 
 
 def _evidence(context: Context, result: UnitResult, finding: Finding) -> Evidence:

@@ -163,7 +163,7 @@ def protections(result: UnitResult) -> Iterator[Remark]:
     if absent:
         yield Remark(
             topic="safety", good=False, weight=1.0,
-            clause=f"{_protections(absent)} did not act",
+            clause=f"{lower_first(_protections(absent))} did not act",
             sentence=f"{_protections(absent)} did not act when called upon ({_details(absent)}).",
             reader="anyone: a protection is missing",
         )
@@ -171,7 +171,7 @@ def protections(result: UnitResult) -> Iterator[Remark]:
     if untested and not absent:
         yield Remark(
             topic="protections", good=False, weight=0.75,
-            clause=f"{_protections(untested)} not tested",
+            clause=f"{lower_first(_protections(untested))} not tested",
             sentence=f"{_protections(untested)} {'was' if len(untested) == 1 else 'were'} not tested; not tested is "
             "not passed.",
         )
@@ -179,7 +179,7 @@ def protections(result: UnitResult) -> Iterator[Remark]:
     if late and not absent:
         yield Remark(
             topic="protections", good=False, weight=0.45,
-            clause=f"{_protections(late)} acts outside the lab's band",
+            clause=f"{lower_first(_protections(late))} acts outside the lab's band",
             sentence=f"{_protections(late)} acts, but outside the lab's band ({_details(late)}).",
         )
     if tested and all(v.outcome == "pass" for v in tested):
