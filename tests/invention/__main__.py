@@ -11,6 +11,7 @@ from tests.invention.writing import write_prices, write_unit
 
 SEED = 20261118
 RATINGS = (400, 450, 500, 550, 600, 650, 700, 750, 800, 850, 900, 1000, 1100, 1200, 1300, 1500, 1600)
+LARGEST_SFX_W = 1000
 
 
 def plans(count: int | None, seed: int) -> tuple[Plan, ...]:
@@ -18,18 +19,22 @@ def plans(count: int | None, seed: int) -> tuple[Plan, ...]:
     if count is None:
         return DEMO
     rng = random.Random(f"{seed}|plans")
-    made = []
-    for i in range(count):
-        like = DEMO[i % len(DEMO)]
-        shift = rng.gauss(0, 0.4)
-        made.append(
-            replace(
-                like, model=f"{like.model.split()[0]} {i + 1:04d}", rated_w=rng.choice(RATINGS), predecessor=None, note=None,
-                efficiency_pct=tuple(e + shift for e in like.efficiency_pct),  # type: ignore[arg-type]
-                ripple_12v_mv=like.ripple_12v_mv * rng.uniform(0.8, 1.25), loudest_dba=like.loudest_dba + rng.gauss(0, 1.5),
-            )
-        )
-    return tuple(made)
+    return tuple(_variation(DEMO[i % len(DEMO)], i + 1, rng) for i in range(count))
+
+
+def _variation(like: Plan, number: int, rng: random.Random) -> Plan:
+    """A unit like another one at a rating of its own, a little better or worse; what grows with power grows along."""
+    rated = rng.choice([w for w in RATINGS if w <= LARGEST_SFX_W] if like.form_factor == "SFX" else RATINGS)
+    ratio, shift = rated / like.rated_w, rng.gauss(0, 0.4)
+    at_20, at_50, at_100 = (pct + shift for pct in like.efficiency_pct)
+    count, each, celsius = like.bulk
+    return replace(
+        like, model=f"{like.model.split()[0]} {number:04d}", rated_w=rated, predecessor=None, note=None,
+        efficiency_pct=(at_20, at_50, at_100), bulk=(count, max(10, 10 * round(each * ratio / 10)), celsius),
+        ripple_12v_mv=like.ripple_12v_mv * rng.uniform(0.8, 1.25), loudest_dba=like.loudest_dba + rng.gauss(0, 1.5),
+        pcie_8=max(1, round(rated / 220)),
+        price_eur=like.price_eur and round(like.price_eur * ratio), price_usd=like.price_usd and round(like.price_usd * ratio),
+    )
 
 
 def write_library(content: Path, *, count: int | None = None, seed: int = SEED) -> tuple[Plan, ...]:

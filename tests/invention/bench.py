@@ -3,9 +3,10 @@
 import math
 import random
 from collections.abc import Iterator
-from typing import Any
 
-from tests.invention.plans import Plan
+from tests.invention.design import Design, rail_amps
+from tests.invention.plans import Plan, Record
+from tests.invention.protections import protections
 
 LOADS = (5, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100, 110)
 PENALTY_115 = {0.2: 0.9, 0.5: 1.2, 1.0: 2.1}
@@ -13,7 +14,10 @@ PENALTY_115 = {0.2: 0.9, 0.5: 1.2, 1.0: 2.1}
 BACKGROUND_DBA = 16.2
 SILENT_DBA = 9.0
 
-Record = dict[str, Any]
+
+def whole(value: float) -> float:
+    """A number without a needless ``.0``."""
+    return int(value) if value == int(value) else value
 
 
 class Specimen:
@@ -23,6 +27,7 @@ class Specimen:
         self.plan, self.mains, self.rng = plan, mains, rng
         self.losses = self._solve()
         self.loud = plan.loudest_dba + rng.gauss(0, 0.25)
+        self.design = Design(plan)
 
     def _solve(self) -> tuple[float, float, float]:
         """a, b, c of the loss per unit of rating, through the three efficiencies."""
@@ -75,13 +80,13 @@ class Specimen:
         out = sum(round(volts[r], 3) * round(a, 2) for r, a in amps.items())
         into = (out + self.loss_w(share)) * (1 + g(0, 0.0004))
         return {
-            "load_pct": pct, "delivered_power_w": round(out, 1), "input_power_w": round(into, 1),
+            "load_pct": whole(pct), "delivered_power_w": round(out, 1), "input_power_w": round(into, 1),
             "power_factor": round(min(0.999, self._power_factor(share) + g(0, 0.001)), 3),
             **{f"voltage_{r}_v": round(volts[r], 3) for r in ("12v", "5v", "3v3", "5vsb")},
             **{f"current_{r}_a": round(amps[r], 2) for r in ("12v", "5v", "3v3", "5vsb")},
             "ripple_12v_mv": self._ripple(plan.ripple_12v_mv, share), "ripple_5v_mv": self._ripple(plan.ripple_minor_mv, share),
             "ripple_3v3_mv": self._ripple(plan.ripple_minor_mv * 1.05, share), "ripple_5vsb_mv": self._ripple(12, share),
-            "fan_rpm": round(self.rpm(share), -1), "intake_c": round(24 + 6 * share + g(0, 0.2), 1),
+            "fan_rpm": int(round(self.rpm(share), -1)), "intake_c": round(24 + 6 * share + g(0, 0.2), 1),
             "exhaust_c": round(25.5 + 6 * share + 60 * self.loss_w(share) / plan.rated_w + g(0, 0.3), 1),
         }
 
@@ -96,11 +101,13 @@ class Specimen:
     def load_points(self) -> list[Record]:
         """All steady loads, the light load first."""
         light = max(2.0, 1000.0 / self.plan.rated_w) if self.plan.rated_w <= 500 else 2.0
-        return [self.load_point(round(light, 2)), *(self.load_point(pct) for pct in LOADS)]
+        return [self.load_point(round(light, 2)), *(self.load_point(pct) for pct in LOADS if self.design.reaches(pct / 100))]
 
     def noise_points(self) -> Iterator[Record]:
         """Noise over load at four positions, background included, as read."""
-        for pct in (5, 10, 20, 30, 40, 50, 60, 70, 80, 90, 100, 110):
+        for pct in LOADS:
+            if not self.design.reaches(pct / 100):
+                continue
             true = self.level_dba(pct / 100)
             levels = [
                 round(10 * math.log10(10 ** ((true + self.rng.gauss(0, 0.4)) / 10) + 10 ** (BACKGROUND_DBA / 10)), 1)
@@ -108,7 +115,7 @@ class Specimen:
             ]
             yield {
                 "delivered_power_w": round(pct / 100 * self.plan.rated_w, 1), "levels_dba": levels,
-                "background_dba": BACKGROUND_DBA, "fan_rpm": round(self.rpm(pct / 100), -1),
+                "background_dba": BACKGROUND_DBA, "fan_rpm": int(round(self.rpm(pct / 100), -1)),
             }
 
     def hold_up(self) -> list[Record]:
@@ -117,6 +124,8 @@ class Specimen:
         rows = []
         for pct in (80, 100):
             share = pct / 100
+            if not self.design.reaches(share):
+                continue
             load = share * self.plan.rated_w
             efficiency = load / (load + self.loss_w(share))
             energy = 0.5 * count * each * 1e-6 * (388**2 - 302**2)
@@ -149,7 +158,7 @@ class Specimen:
         rows = []
         for peak, duration, duty in peaks:
             base = 100 * math.sqrt((1 - duty * (peak / 100) ** 2) / (1 - duty))
-            held = self.plan.holds >= 1.05
+            held = self.design.holds >= 1.05
             lowest = self.plan.set_point_v - 12 * self.plan.droop * (1 + 1.4 * (peak / 100 - 1)) - 0.05
             row: Record = {"peak_pct": peak, "duration_ms": duration, "base_pct": round(base, 1), "outcome": "held" if held else "shut_down"}
             if held:
@@ -160,46 +169,12 @@ class Specimen:
     def standby(self) -> list[Record]:
         """The standby rail alone."""
         rows = []
+        design = self.design
         for amps in (0.0, 0.045, 0.1, 0.55, 1.5):
             out = 5.06 * amps
-            into = 0.07 + out / 0.82 + 0.02 * amps + (0.06 if self.mains == 230 else 0.03)
+            into = design.standby_w + out / design.standby_share + 0.02 * amps + (0.03 if self.mains == 230 else 0.0)
             rows.append({"current_5vsb_a": amps, "delivered_power_w": round(out, 3), "input_power_w": round(into * (1 + self.rng.gauss(0, 0.01)), 3)})
         return rows
-
-    def protections(self) -> list[Record]:
-        """Every protection called upon, or said why not."""
-        plan, trip = self.plan, self.plan.trip
-        amps = {"ocp_12v": rail_amps(plan)["12v"], "ocp_5v": 20.0, "ocp_3v3": 20.0}
-        rows: list[Record] = []
-        untested = dict(plan.untested)
-        for name in ("ocp_12v", "ocp_5v", "ocp_3v3", "opp", "ovp_12v", "ovp_5v", "ovp_3v3", "uvp_12v", "uvp_5v", "uvp_3v3",
-                     "scp", "otp", "no_load", "surge"):
-            row: Record = {"protection": name}
-            if name in untested:
-                rows.append({**row, "outcome": "not_tested", "why_not_tested": untested[name]})
-                continue
-            if name in plan.missing:
-                rows.append({**row, "outcome": "did_not_act", "tested_up_to": "180 % of the rating" if name.startswith("o") else "the end of the test"})
-                continue
-            row["outcome"] = "acted"
-            spread = 1 + self.rng.gauss(0, 0.01)
-            if name in amps:
-                row["trip_current_a"] = round(amps[name] * (trip + (0.12 if name != "ocp_12v" else 0.02)) * spread, 1)
-            elif name == "opp":
-                row["trip_power_w"] = round(plan.rated_w * trip * spread)
-            elif name.startswith("ovp"):
-                row["trip_voltage_v"] = round({"ovp_12v": 14.4, "ovp_5v": 6.2, "ovp_3v3": 4.0}[name] * spread, 2)
-            elif name.startswith("uvp"):
-                row["trip_voltage_v"] = round({"uvp_12v": 9.8, "uvp_5v": 4.1, "uvp_3v3": 2.7}[name] * spread, 2)
-            elif name == "otp":
-                row["trip_temperature_c"] = round(108 + 12 * self.rng.random())
-            rows.append(row)
-        return rows
-
-
-def rail_amps(plan: Plan) -> dict[str, float]:
-    """Currents on the label."""
-    return {"12v": round(plan.rated_w * 0.995 / 12, 1), "5v": 20.0, "3v3": 20.0, "5vsb": 3.0 if plan.rated_w >= 700 else 2.5}
 
 
 def session(plan: Plan, *, mains: int, day: str, sample: str, rng: random.Random) -> Record:
@@ -217,9 +192,11 @@ def session(plan: Plan, *, mains: int, day: str, sample: str, rng: random.Random
     }
     if mains == 230:
         record["noise_sweep"] = {"distance_m": 1.0, "points": list(specimen.noise_points())}
-    record["protections"] = specimen.protections()
-    shut = round(plan.rated_w * (plan.trip if plan.holds >= 1 else plan.holds * 1.04))
-    record["maximum_power"] = {"sustained_w": round(plan.rated_w * plan.holds), "held_minutes": 10, "shut_down_w": shut}
+    record["protections"] = protections(plan, specimen.design, rng)
+    design = specimen.design
+    record["maximum_power"] = {
+        "sustained_w": round(plan.rated_w * design.holds), "held_minutes": 10, "shut_down_w": round(plan.rated_w * design.opp),
+    }
     record["hold_up"] = specimen.hold_up()
     if plan.spare_sessions:
         record |= _spare(specimen)
@@ -246,8 +223,11 @@ def _spare(specimen: Specimen) -> Record:
         "timing": {"power_on_t1_ms": round(60 + 60 * rng.random()), "rise_t2_ms": round(4 + 8 * rng.random(), 1),
                    "power_good_delay_t3_ms": round(115 + 60 * rng.random()), "power_good_rise_t4_ms": round(0.2 + rng.random(), 2)},
         "transients": specimen.transients(),
-        "inrush": [{"peak_a": round((38 if plan.inrush == "ntc_relay" else 52) * (specimen.mains / 230) ** 0.8 * (plan.rated_w / 850) ** 0.3 + rng.gauss(0, 1), 1), "start": "cold"}],
+        "inrush": [{"peak_a": round(specimen.design.inrush_a * (specimen.mains / 230) ** 0.8 * (plan.rated_w / 850) ** 0.3 + rng.gauss(0, 1), 1), "start": "cold"}],
         "standby": specimen.standby(),
     }
+    if not specimen.design.reaches(1.0):
+        record["cross_loads"] = record["cross_loads"][:1]
+        del record["line_steps"]
     excursions = specimen.excursions()
     return record | ({"excursions": excursions} if excursions else {})

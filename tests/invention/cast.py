@@ -18,10 +18,10 @@ ENTRY = (
     Plan(maker="Sundby", model="Fjord SFX 450", rated_w=450, form_factor="SFX", depth_mm=100, badge="gold", efficiency_pct=GOLD,
          fan_mm=92, fan_starts=0.30, loudest_dba=37, ripple_12v_mv=26, warranty_years=7, price_eur=92, price_usd=84,
          bulk=(1, 330, 105), drive_plugs=4, pcie_8=2, pcie_16=False, platform_maker=CARRICK,
-         note="The smallest box in this guide; mind that the cables are short as well."),
+         note="No box in this guide is smaller; mind that the cables are short as well."),
     Plan(maker="Norvane", model="Plain 450", rated_w=450, badge="none", badge_mains=None, efficiency_pct=(88.6, 90.4, 88.0),
          loudest_dba=33, fan_bend=1.8, ripple_12v_mv=31, warranty_years=5, price_eur=46, price_usd=43, bulk=(1, 330, 105),
-         drive_plugs=6, pcie_8=1, pcie_16=False, standard="atx_2.52", platform_maker=VANTRY,
+         drive_plugs=6, pcie_8=1, pcie_16=False, standard="atx_2.52", platform_maker=VANTRY, claimed_protections=(),
          note="No badge, no claims, no fuss. The box is plain cardboard; what is in it is better than many that shine."),
 )
 SMALL = (
@@ -44,6 +44,7 @@ SMALL = (
          capacitors="unnamed", pcie_8=2, pcie_16=False, fixed_cables=True, standard="atx12v_2.4", primary="double_forward",
          secondary="passive_group", inrush="ntc", bearing="sleeve", droop=0.024, trip=1.1, holds=0.87, platform_maker=OSK,
          drive_plugs=3, claimed_noise_dba=24,
+         remarks="Switched off below its rating on both attempts; loads above 80 % could not be read.",
          note="The label promises more than the unit can give; it switched off well below its rating, twice."),
 )
 MIDDLE = (
@@ -56,7 +57,7 @@ MIDDLE = (
     Plan(maker="Brevik", model="Tarn 650", rated_w=650, badge="gold", efficiency_pct=GOLD, fan_starts=0.55, loudest_dba=24.5,
          fan_bend=2.4, idle_rpm_share=0.33, ripple_12v_mv=33, warranty_years=10, price_eur=118, price_usd=109, bulk=(1, 470, 105),
          fan_mm=140, depth_mm=160, platform_maker=CARRICK,
-         note="In the test room we had to look at the fan to know whether it turned."),
+         note="In the test room we had to look at the fan to know whether it turned: {{ units.brevik-tarn-650.acoustic_noise.at_50 }} at half load."),
     Plan(maker="Norvane", model="Mesa 650", depth_mm=140, rated_w=650, badge="bronze", efficiency_pct=(87.4, 89.4, 86.9), loudest_dba=37,
          ripple_12v_mv=51, ripple_minor_mv=22, warranty_years=5, price_eur=64, price_usd=59, bulk=(1, 390, 105), pcie_8=3,
          pcie_16=False, standard="atx_3.0", platform_maker=VANTRY, drive_plugs=6),
@@ -103,7 +104,7 @@ LARGE = (
     Plan(maker="Quennel", model="Belfry 850", rated_w=850, badge="titanium", efficiency_pct=TITANIUM, fan_starts=0.45,
          loudest_dba=29, ripple_12v_mv=13, ripple_minor_mv=9, warranty_years=12, price_eur=189, price_usd=172, bulk=(2, 390, 105),
          fan_mm=135, droop=0.004, platform_maker=CARRICK, sold="scarce", light_gain=0.72, pcie_8=4,
-         note="Every shop that lists it writes the same two words: out of stock."),
+         note="Most weeks, every shop that lists it writes the same three words: out of stock."),
 )
 GREAT = (
     Plan(maker="Ostrand", model="Level 1000 II", depth_mm=165, rated_w=1000, badge="platinum", efficiency_pct=PLATINUM, fan_starts=0.35,
@@ -124,7 +125,7 @@ VAST = (
     Plan(maker="Tessaly", model="Forge 1200", depth_mm=180, rated_w=1200, badge="titanium", efficiency_pct=(94.8, 96.4, 94.6), loudest_dba=46,
          fan_bend=1.05, ripple_12v_mv=20, warranty_years=10, price_eur=312, price_usd=285, bulk=(2, 560, 105), bearing="double_ball",
          light_gain=0.72, platform_maker=LINDMOOR, pcie_8=5, claimed_noise_dba=30,
-         note="The most efficient unit we have measured, and the one we were gladdest to switch off."),
+         note="As efficient as anything we have measured, {{ units.tessaly-forge-1200.efficiency.at_50 }} at half load, and hardly a unit were we gladder to switch off."),
     Plan(maker="Ostrand", model="Level 1200 II", depth_mm=165, rated_w=1200, badge="platinum", efficiency_pct=PLATINUM, fan_starts=0.32,
          loudest_dba=36, ripple_12v_mv=19, ripple_minor_mv=11, warranty_years=12, price_eur=259, price_usd=238,
          bulk=(2, 560, 105), fan_mm=135, droop=0.005, platform_maker="Ostrand", pcie_8=6),

@@ -1,7 +1,10 @@
 """What is decided about an invented unit before physics makes its numbers."""
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
+
+Record = dict[str, Any]
+"""A record as plain mappings and lists, before it is written."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,11 +53,11 @@ class Plan:
     secondary: str = "synchronous_dc_dc"
     inrush: str = "ntc_relay"
     claimed_noise_dba: int | None = None
-    claimed_hold_up_ms: int | None = None
+    claimed_protections: tuple[str, ...] = ("ocp", "opp", "ovp", "uvp", "scp", "otp")
     trip: float = 1.28
-    """OPP and OCP trip point as a multiple of the rating."""
-    holds: float = 1.12
-    """Highest power held, as a multiple of the rating."""
+    """Where over-power protection is meant to act, as a multiple of the rating; specimens differ."""
+    holds: float | None = None
+    """Highest power held as a multiple of the rating, for a unit that falls short of its label."""
     missing: tuple[str, ...] = ()
     """Protections that do not act."""
     untested: tuple[tuple[str, str], ...] = ()

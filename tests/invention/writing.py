@@ -8,8 +8,9 @@ from datetime import date, timedelta
 from pathlib import Path
 from typing import Any
 
-from tests.invention.bench import Record, rail_amps, session
-from tests.invention.plans import Plan
+from tests.invention.bench import session
+from tests.invention.design import rail_amps
+from tests.invention.plans import Plan, Record
 
 EDITION = date(2026, 11, 18)
 LAST_PRICE = date(2026, 11, 16)
@@ -72,10 +73,9 @@ def wrapped(row: Record, lead: str, width: int = 116) -> list[str]:
 def unit_record(plan: Plan) -> Record:
     """A unit record."""
     count, each, celsius = plan.bulk
-    protections = ["ocp", "opp", "ovp", "uvp", "scp", "otp"]
     claims: Record = {"badge": plan.badge}
     claims |= {"badge_mains": plan.badge_mains} if plan.badge_mains else {}
-    claims |= {"standard": plan.standard, "protections": protections}
+    claims |= {"standard": plan.standard, "protections": list(plan.claimed_protections)}
     claims |= {"noise_dba": plan.claimed_noise_dba} if plan.claimed_noise_dba else {}
     record: Record = {
         "format": 1, "maker": plan.maker, "model": plan.model, "revision": plan.revision,
