@@ -1,11 +1,37 @@
-"""How many watts: from parts or a plug meter to a rating that exists in the guide."""
+"""How many watts: from parts or a plug meter to a rating that exists in the guide, and the units that fit.
 
+``advise`` answers one question whole; the rest are its parts.
+"""
+
+from guidegen.evaluation.sizing.advice import Advice, LoadAdvice, UnitCost, advise, field_in
 from guidegen.evaluation.sizing.builds import BuildLine, BuildLoad, build_load
-from guidegen.evaluation.sizing.circuits import circuit_limit_w
-from guidegen.evaluation.sizing.rating import Recommendation, recommend
-from guidegen.evaluation.sizing.wall import delivered_from_wall, wall_from_delivered
+from guidegen.evaluation.sizing.cautions import CAUTIONS, Caution
+from guidegen.evaluation.sizing.demands import (
+    CircuitDemand,
+    Plugs,
+    UpsDemand,
+    amps_per_pin,
+    circuit_demand,
+    circuit_limit_w,
+    plugs_of,
+    rides_through,
+    ups_demand,
+)
+from guidegen.evaluation.sizing.excursions import Excursions, Peak, allowed_pct, excursions_of, published, uncovered
+from guidegen.evaluation.sizing.fitted import UnitAtLoad
+from guidegen.evaluation.sizing.fitting import Field, FitList, GiveUp, Search, UnitFit, Wishes, fit_units, offer_of
+from guidegen.evaluation.sizing.matrix import Matrix, MatrixCell, load_of, sizing_matrix
+from guidegen.evaluation.sizing.questions import Question
+from guidegen.evaluation.sizing.rating import Load, RatingOnOffer, Recommendation, recommend, recommend_for
+from guidegen.evaluation.sizing.reasons import rating_steps, reasons, rule_words
+from guidegen.evaluation.sizing.wall import delivered_from_wall, delivered_through, lost_w, wall_from_delivered
 
 __all__ = [
-    "BuildLine", "BuildLoad", "Recommendation", "build_load", "circuit_limit_w", "delivered_from_wall", "recommend",
+    "CAUTIONS", "Advice", "BuildLine", "BuildLoad", "Caution", "CircuitDemand", "Excursions", "Field", "FitList",
+    "GiveUp", "Load", "LoadAdvice", "Matrix", "MatrixCell", "Peak", "Plugs", "Question", "RatingOnOffer",
+    "Recommendation", "Search", "UnitAtLoad", "UnitCost", "UnitFit", "UpsDemand", "Wishes", "advise", "allowed_pct",
+    "amps_per_pin", "build_load", "circuit_demand", "circuit_limit_w", "delivered_from_wall", "delivered_through",
+    "excursions_of", "field_in", "fit_units", "load_of", "lost_w", "offer_of", "plugs_of", "published", "rating_steps",
+    "reasons", "recommend", "recommend_for", "rides_through", "rule_words", "sizing_matrix", "uncovered", "ups_demand",
     "wall_from_delivered",
 ]

@@ -26,6 +26,10 @@ class Peak:
     title: str = "short peak"
     """Which part makes it."""
 
+    def raised(self, by_w: float) -> "Peak":
+        """The same peak on top of a load that is larger by so many watts."""
+        return Peak(power_w=self.power_w + by_w, duration_ms=self.duration_ms, title=self.title)
+
 
 def published(*, large: bool) -> Excursions:
     """What the ATX 3.x design guides demand; ``large`` for supplies above 450 W with a 16-pin plug.

@@ -82,7 +82,7 @@ def _goal(found: Recommendation, load: Load, rules: SizingRules) -> str:
             f"The upgrade would bring it to {percent_against(load.grown_w / rating, limit)}, more than the "
             f"{percent(limit)} to aim at; no larger rating is in this guide."
         )
-    if share < low and found.rule == "middle":
+    if share < low and found.rule == "middle" and found.next_smaller_w is not None:
         return f"That is below the {percent(low)} to aim at, because no rating in between is in this guide."
     return ""
 
@@ -103,10 +103,10 @@ def _change(found: Recommendation, load: Load, rules: SizingRules) -> str:
 def _larger(found: Recommendation) -> str:
     larger, share = found.next_larger_w, found.share or 0.0
     if larger is None or found.rating_w is None:
-        return f"{MORE_BUYS_NOTHING}"
+        return MORE_BUYS_NOTHING
     return (
-        f"Why not {watts(larger)}: it would bring full load down to {percent(share * found.rating_w / larger)} and every "
-        f"lighter load with it, towards idle, where every supply wastes most, and larger units cost more. {MORE_BUYS_NOTHING}"
+        f"Why not {watts(larger)}: it would bring full load down to {percent(share * found.rating_w / larger)} and idle with "
+        f"it, nearer to the light loads at which every supply wastes most, and it usually costs more. {MORE_BUYS_NOTHING}"
     )
 
 

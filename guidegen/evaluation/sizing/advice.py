@@ -1,0 +1,226 @@
+"""One question, one answer: the rating, why, the loads, the units that fit, and the cautions."""
+
+import math
+from dataclasses import dataclass
+
+from guidegen.evaluation.assessment import Assessment
+from guidegen.evaluation.findings import UnitResult
+from guidegen.evaluation.running_costs import AnnualEnergy, UseLoad, annual_energy, cost
+from guidegen.evaluation.sizing.cautions import CAUTIONS, Caution
+from guidegen.evaluation.sizing.demands import CircuitDemand, UpsDemand, circuit_demand, ups_demand
+from guidegen.evaluation.sizing.fitted import bench_at, unit_at
+from guidegen.evaluation.sizing.fitting import Field, FitList, GiveUp, UnitFit, fit_units
+from guidegen.evaluation.sizing.questions import Asked, Question, ask
+from guidegen.evaluation.sizing.rating import Recommendation
+from guidegen.evaluation.sizing.reasons import rating_steps, reasons, rule_words
+from guidegen.evaluation.sizing.wall import wall_from_delivered
+from guidegen.evaluation.sizing.wording import NO_BREAK, number, watts, with_unit
+from guidegen.quantities import Quantity
+from guidegen.records import Region
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoadAdvice:
+    """One load of the computer."""
+
+    use: str
+    """Which: a use of the profile, or ``full``."""
+    delivered_w: float
+    """Delivered power, W."""
+    wall_w: float
+    """What a plug meter shows, W."""
+    share: float | None
+    """The load as a share of the recommended rating; nothing where there is no rating."""
+    efficiency_pct: float
+    """Efficiency that lies between the two, %."""
+    measured_on: str
+    """Unit on which that efficiency was measured; empty where it is the policy's assumption."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitCost:
+    """What a unit that fits costs to run."""
+
+    unit: str
+    """Identifier."""
+    energy: AnnualEnergy
+    """Energy from the wall in a year of the profile."""
+    cost: Quantity
+    """Its price at the region's tariff, in the region's currency a year."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Advice:
+    """The answer; fields as ``guidegen size --json`` prints them, and what a reader sees beside them."""
+
+    recommended_rating_w: float | None
+    """The rating to look for, W; nothing where none is large enough."""
+    rule: str
+    """The rule that decided, in plain words."""
+    loads: tuple[LoadAdvice, ...]
+    """The loads."""
+    units: tuple[UnitFit, ...]
+    """Units that fit, best score first."""
+    cautions: tuple[Caution, ...]
+    """Cautions."""
+    found: Recommendation
+    """The rating with what surrounds it."""
+    give_up: tuple[GiveUp, ...]
+    """Where no unit fits: the wishes that stand in the way."""
+    circuit: CircuitDemand
+    """The computer on its circuit."""
+    ups: UpsDemand
+    """A supply for outages."""
+    costs: tuple[UnitCost, ...]
+    """Running costs of the units that fit and were measured at every load of the profile."""
+    sentences: tuple[str, ...]
+    """The answer in plain words."""
+    steps: tuple[str, ...]
+    """The sums, for pencil and paper."""
+
+
+def advise(question: Question, assessment: Assessment) -> Advice:
+    """The answer to a question from the whole guide; ``RequestError`` for what can't be answered."""
+    asked = ask(question, assessment)
+    rules = assessment.library.policy.sizing
+    field = field_in(assessment, asked.region)
+    fits = fit_units(asked.search, field, rules)
+    load, offers, found = asked.search.load, field.offers(), fits.found
+    loads = _loads(asked, fits, rules.assumed_efficiency_pct)
+    best = fits.units[0] if fits.units else None
+    circuit = circuit_demand(loads[-1].wall_w, asked.region, mains_v=asked.search.mains_v)
+    ups = ups_demand(loads[-1].wall_w, hold_up_ms=best.hold_up_ms if best else None)
+    said = (*reasons(found, load, offers, rules), *_larger_words(fits, field, asked), *_fit_words(fits, asked))
+    return Advice(
+        recommended_rating_w=found.rating_w, rule=rule_words(found, load, rules), loads=loads, units=fits.units,
+        cautions=CAUTIONS, found=found, give_up=fits.give_up, circuit=circuit, ups=ups,
+        costs=_costs(fits, asked, assessment), sentences=(*said, circuit.sentence, ups.sentence),
+        steps=(*asked.steps, *rating_steps(found, load, offers, rules), *_wall_steps(loads)),
+    )
+
+
+def field_in(assessment: Assessment, region: Region) -> Field:
+    """The units of the guide with their judgement, scores and fresh prices in one region."""
+    standings = tuple(s for one in assessment.in_region(region.id) for s in one.ranking.standings)
+    last = assessment.library.policy.tiers[-1].id
+    prices = {s.candidate.id: s.candidate.prices.best for s in standings}
+    return Field(
+        results=assessment.results,
+        advised=frozenset(
+            s.candidate.id for s in standings if s.place is not None and not s.candidate.held_back and s.tier.id != last
+        ),
+        scores={s.candidate.id: s.candidate.score.low for s in standings},
+        prices={unit: best.row.price for unit, best in prices.items() if best and best.row.price is not None},
+    )
+
+
+def _loads(asked: Asked, fits: FitList, assumed_pct: float) -> tuple[LoadAdvice, ...]:
+    best = fits.units[0] if fits.units else None
+    measured = {one.use: one.efficiency_pct for one in best.at} if best else {}
+    return tuple(
+        _load(use, fits.found.rating_w, measured.get(use.use), assumed_pct=assumed_pct, unit=best.unit if best else "")
+        for use in asked.search.uses
+    )
+
+
+def _load(
+    use: UseLoad, rating_w: float | None, measured_pct: float | None, *, assumed_pct: float, unit: str
+) -> LoadAdvice:
+    efficiency = measured_pct if measured_pct is not None else assumed_pct
+    return LoadAdvice(
+        use=use.use, delivered_w=use.delivered_w, wall_w=wall_from_delivered(use.delivered_w, efficiency),
+        share=use.delivered_w / rating_w if rating_w else None, efficiency_pct=efficiency,
+        measured_on=unit if measured_pct is not None else "",
+    )
+
+
+def _wall_steps(loads: tuple[LoadAdvice, ...]) -> tuple[str, ...]:
+    return tuple(
+        f"At the plug, {one.use.replace('_', ' ')}: {watts(one.delivered_w)} ÷ {with_unit(one.efficiency_pct, '%', 1)} "
+        f"({'measured' if one.measured_on else 'assumed'}) = {watts(one.wall_w)}"
+        for one in loads
+    )
+
+
+def _costs(fits: FitList, asked: Asked, assessment: Assessment) -> tuple[UnitCost, ...]:
+    uses = tuple(use for use in asked.search.uses if use.hours_per_day > 0)
+    found = []
+    for fit in fits.units:
+        result = assessment.result(fit.unit)
+        loss = bench_at(result, asked.search.mains_v).curve("loss") if result else None
+        standby = result.finding("standby.no_load") if result else None
+        if loss is None:
+            continue
+        energy = annual_energy(loss, uses, standby=standby.quantity if standby else None)
+        if not energy.unmeasured:
+            found.append(UnitCost(unit=fit.unit, energy=energy, cost=cost(energy.energy, asked.region.tariff_per_kwh)))
+    return tuple(found)
+
+
+def _larger_words(fits: FitList, field: Field, asked: Asked) -> tuple[str, ...]:
+    """What the bench and the shops say of the next larger rating: its efficiency at idle, and its price."""
+    found, idle = fits.found, next((use for use in asked.search.uses if use.use == "idle"), None)
+    if found.rating_w is None or found.next_larger_w is None:
+        return ()
+    ratings = (found.rating_w, found.next_larger_w)
+    here, there = (_advised_of(field, rating) for rating in ratings)
+    names = tuple(watts(rating) for rating in ratings)
+    said = []
+    if idle is not None:
+        shares = tuple(with_unit(100.0 * idle.delivered_w / rating, "%", 1) for rating in ratings)
+        said.append(
+            f"At idle the computer takes {watts(idle.delivered_w)}: {shares[0]} of {names[0]}, {shares[1]} of {names[1]}."
+        )
+        said += _idle_efficiency(idle, (here, there), names, mains_v=asked.search.mains_v)
+    prices = [min((field.prices[r.unit.id] for r in units if r.unit.id in field.prices), default=None) for units in (here, there)]
+    if prices[0] is not None and prices[1] is not None and prices[0] < prices[1]:
+        mark = f"{asked.region.currency_mark}{NO_BREAK}"
+        said.append(
+            f"The cheapest advised unit of {names[0]} costs {mark}{number(prices[0])}, that of {names[1]} {mark}{number(prices[1])}."
+        )
+    return tuple(said)
+
+
+def _idle_efficiency(
+    idle: UseLoad, units: tuple[tuple[UnitResult, ...], ...], names: tuple[str, ...], *, mains_v: float
+) -> tuple[str, ...]:
+    """Mean efficiency at idle of both ratings, where every unit was measured there and the larger ones do worse."""
+    means = []
+    for results in units:
+        found = [
+            unit_at(bench_at(r, mains_v), idle, rated_w=r.unit.record.rated_power_w).efficiency_pct for r in results
+        ]
+        known = [efficiency for efficiency in found if efficiency is not None]
+        if not known or len(known) < len(found):
+            return ()
+        means.append(math.fsum(known) / len(known))
+    here, there = (with_unit(mean, "%", 1) for mean in means)
+    if means[0] <= means[1] or here == there:
+        return ()
+    said = f"There the advised units of {names[0]} reach {here} on average, those of {names[1]} {there}."
+    return (said,)
+
+
+def _advised_of(field: Field, rating_w: float) -> tuple[UnitResult, ...]:
+    return tuple(r for r in field.results if r.unit.record.rated_power_w == rating_w and r.unit.id in field.advised)
+
+
+def _fit_words(fits: FitList, asked: Asked) -> tuple[str, ...]:
+    said = []
+    plugs = asked.search.wishes.plugs.words
+    if plugs:
+        said.append(f"The parts need {plugs}.")
+    if fits.units:
+        best = fits.units[0]
+        if best.rating_w != fits.found.rating_w:
+            said.append(f"No advised unit of that rating fits; the next that do have {watts(best.rating_w)}.")
+        few = "One advised unit fits" if len(fits.units) == 1 else f"{len(fits.units)} advised units fit"
+        said.append(f"{few}: {best.name}." if len(fits.units) == 1 else f"{few}; {best.name} has the best score.")
+    elif fits.found.rating_w is not None:
+        said.append("No unit that is advised here fits.")
+        said += [one.sentence for one in fits.give_up]
+        if not fits.give_up:
+            said.append("Giving up a wish does not help; wait for the next edition or choose parts that draw less.")
+    if asked.build is None:
+        said.append("The short peaks of the graphics card are not known from watts alone; prefer a unit built to ATX 3.x.")
+    return tuple(said)
