@@ -147,8 +147,8 @@ def _arrays(curve: Curve) -> tuple[Array, Array]:
     )
 
 
-def peak_load_doubt(loss: Curve, rated_w: float, *, seed: int, trials: int = 2000) -> float | None:
-    """Standard uncertainty of the quadratic model's best load, per unit of the rating, by drawing losses (JCGM 101).
+def peak_loads(loss: Curve, rated_w: float, *, seed: int, trials: int = 2000) -> Array | None:
+    """Best loads of the quadratic model for drawn losses, per unit of the rating (JCGM 101:2008).
 
     The place of a flat maximum is far from linear in the losses. What a meter does to all readings alike moves the
     part that grows with power and so hardly the place; only own doubts are drawn. Nothing where too few draws have a
@@ -162,7 +162,8 @@ def peak_load_doubt(loss: Curve, rated_w: float, *, seed: int, trials: int = 200
     curved = (a > 0) & (c > 0)
     if np.count_nonzero(curved) < trials / 2:
         return None
-    return float(np.std(np.sqrt(a[curved] / c[curved]), ddof=1))
+    places: Array = np.sqrt(a[curved] / c[curved])
+    return places
 
 
 def fit_losses(loads: Array, losses: Array, doubts: Array) -> tuple[float, float, float]:

@@ -1,10 +1,9 @@
 """Standard uncertainties: of one reading from its instrument, and of what is computed from readings (JCGM 100:2008)."""
 
 import math
-from collections.abc import Sequence
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from guidegen.evaluation.findings import Bench
 from guidegen.quantities import Quantity
@@ -83,7 +82,7 @@ def scaled(quantity: Quantity, factor: float, unit: str) -> Quantity:
 
 
 def combined(
-    sensitivities: Sequence[float], uncertainties: Sequence[float], correlations: Sequence[Sequence[float]] | None = None
+    sensitivities: ArrayLike, uncertainties: ArrayLike, correlations: ArrayLike | None = None
 ) -> float:
     """Combined standard uncertainty ``√(ΣΣ c_i c_j u_i u_j r_ij)``; without correlations ``√Σ(c_i u_i)²``.
 

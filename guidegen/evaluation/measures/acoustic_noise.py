@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from guidegen.evaluation.curves import value_at
 from guidegen.evaluation.findings import Bench, Curve, CurvePoint, Finding, Measure
 from guidegen.evaluation.measures.points import is_near, load_share
-from guidegen.evaluation.uncertainty import at_floor, read
+from guidegen.evaluation.uncertainty import at_floor, combined, read
 from guidegen.origins import Origin
 from guidegen.quantities import Quantity
 from guidegen.records import NoiseSweep
@@ -89,7 +89,7 @@ def mean_level(levels: tuple[Quantity, ...]) -> Quantity:
     shares = [10.0 ** ((level.value - value) / 10.0) / len(levels) for level in levels]
     return Quantity(
         value, levels[0].unit,
-        own=math.hypot(*(share * level.own for share, level in zip(shares, levels, strict=True))),
+        own=combined(shares, [level.own for level in levels]),
         shared=math.fsum(share * level.shared for share, level in zip(shares, levels, strict=True)),
     )
 

@@ -3,10 +3,10 @@
 import math
 from dataclasses import replace
 
-from guidegen.evaluation.curves import best_load, efficiency_at, loss_model, peak_load_doubt, value_at
+from guidegen.evaluation.curves import best_load, efficiency_at, loss_model, peak_loads, value_at
 from guidegen.evaluation.findings import Bench, Curve, CurvePoint, Finding, Measure
 from guidegen.evaluation.measures.points import load_share, origin, point_near
-from guidegen.evaluation.uncertainty import difference, mean, ratio, read
+from guidegen.evaluation.uncertainty import difference, mean, ratio, read, symmetric_interval
 from guidegen.origins import Origin
 from guidegen.quantities import Quantity
 from guidegen.records import LoadPoint
@@ -110,12 +110,12 @@ def _peak(bench: Bench, efficiency: Curve, loss: Curve) -> tuple[Finding, ...]:
     first, last = loss.points[0].load_w, loss.points[-1].load_w
     model = loss_model(loss, rated)
     modelled = model.peak_load() if model else None
-    doubt, modelled_pct = 0.0, None
+    doubt, modelled_pct, between = 0.0, None, ""
     note = "From a shape-preserving curve through the measured loss."
     if model and modelled is not None and first <= modelled * rated <= last:
         modelled_pct = model.best_efficiency()
         best_w, note = modelled * rated, "From the quadratic loss model, which holds here (leave-one-out)."
-        doubt = 100.0 * (peak_load_doubt(loss, rated, seed=bench.guide.edition.seed) or 0.0)
+        doubt, between = _doubt_of_place(loss, rated, seed=bench.guide.edition.seed)
     elif best_w in (first, last):
         note = "At an end of the measured loads; the best may lie beyond."
     best = _between((efficiency, loss), best_w)
@@ -125,6 +125,15 @@ def _peak(bench: Bench, efficiency: Curve, loss: Curve) -> tuple[Finding, ...]:
     return (
         _finding("peak", "Best efficiency", best if modelled_pct is None else replace(best, value=modelled_pct),
                  origins=origins, note=note),
-        Finding(key="efficiency.peak_load", title="Load of the best efficiency", decimals=0, origins=origins, note=note,
-                quantity=Quantity(100.0 * best_w / rated, "%", own=doubt)),
+        Finding(key="efficiency.peak_load", title="Load of the best efficiency", decimals=0, origins=origins,
+                note=note + between, quantity=Quantity(100.0 * best_w / rated, "%", own=doubt)),
     )
+
+
+def _doubt_of_place(loss: Curve, rated: float, *, seed: int) -> tuple[float, str]:
+    """Standard uncertainty of the best load in % of the rating, and between which loads it lies, in words."""
+    drawn = peak_loads(loss, rated, seed=seed)
+    if drawn is None:
+        return 0.0, ""
+    low, high = symmetric_interval(100.0 * drawn)
+    return float(100.0 * drawn.std(ddof=1)), f" Simulated, 95 of 100 lie between {low:.0f} % and {high:.0f} %."
