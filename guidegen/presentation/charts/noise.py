@@ -15,7 +15,7 @@ LOW, HIGH = 15.0, 50.0
 
 def frame_description(course: NoiseCourse) -> FrameDescription:
     """The frame, with the thresholds as lines."""
-    rules = tuple(Rule(value=t.value, words=t.words) for t in course.thresholds)
+    rules = tuple(Rule(value=t.value) for t in course.thresholds)
     ticks = (*((t.value, number(t.value, 0)) for t in course.thresholds), (40.0, "40"), (HIGH, "50"))
     return FrameDescription(x=LOAD_AXIS, height=200, top=26, rules=rules,
                             y=AxisDescription(low=LOW, high=HIGH, ticks=ticks, title="Noise, dB(A)"))
@@ -70,7 +70,9 @@ def _table(course: NoiseCourse) -> Table:
 def _note(course: NoiseCourse) -> str:
     """How to read it, and what lies off the scale."""
     loud = tuple(r for r in course.readings if r.value > HIGH)
+    meant = "; ".join(f"{with_unit(t.value, 'dB(A)', 0)}: {t.words}" for t in course.thresholds if t.words)
     parts = ["Lower is better.",
+             f"{meant}." if meant else "",
              f"Microphone {course.distance}." if course.distance else "",
              "Upright lines: uncertainty, k = 2." if any(r.doubt for r in course.readings) else "",
              "Shaded along the course: the range of the bracket." if len(course.bracket) > 1 else "",

@@ -1,6 +1,6 @@
 """A unit: the test report."""
 
-from guidegen.evaluation import Candidate, Finding, Ranking, Standing, UnitResult, Verdict, view_prices
+from guidegen.evaluation import BadgeVerdict, Candidate, Finding, Ranking, Standing, UnitResult, Verdict, view_prices
 from guidegen.origins import Origin
 from guidegen.presentation.addresses import anchor, bracket_address, unit_address
 from guidegen.presentation.choosing import neighbour_words, place_text, score_parts, score_text, standing_note
@@ -193,7 +193,7 @@ def _badge_sentence(result: UnitResult) -> str:
         return f"The box claims no efficiency badge; measured here, not certified, it reaches {BADGES[badge.supported]}."
     claimed = BADGES[badge.claimed]
     if badge.outcome == "not_tested":
-        return f"The {claimed} badge was not tested at its own mains voltage."
+        return _untested_badge(badge, claimed)
     short = [row for row in badge.rows if row.outcome in ("fail", "conditional_fail") and row.found]
     if not short:
         margin = min(row.found.quantity.value - row.floor for row in badge.rows if row.found and row.what == "efficiency")
@@ -202,6 +202,15 @@ def _badge_sentence(result: UnitResult) -> str:
     word = "does not hold" if badge.outcome == "fail" else "is within the doubt of the reading"
     supports = BADGES[badge.supported] if badge.supported != "none" else "no level"
     return f"The {claimed} badge {word} at {where} load; the bench supports {supports}."
+
+
+def _untested_badge(badge: BadgeVerdict, claimed: str) -> str:
+    """A claim that the bench can't settle: no session at its mains, or a load that was never reached."""
+    measured = [row for row in badge.rows if row.found is not None]
+    if not measured:
+        return f"The {claimed} badge was not tested at its own mains voltage."
+    absent = listed(tuple(f"{number(row.load_pct, 0)} %" for row in badge.rows if row.found is None))
+    return f"The {claimed} badge holds at the loads tested; {absent} load is missing, so it is not confirmed."
 
 
 def _verdict_row(verdict: Verdict) -> VerdictRow:
