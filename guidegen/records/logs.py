@@ -67,7 +67,7 @@ class LogMapping:
     """The time of a row."""
     columns: Annotated[dict[Text, LogField], MinLen(1)]
     """Headings of the log, each with the field it stands for; several may be ``level_dba``, one a microphone."""
-    factors: dict[Text, Positive] = dataclass_field(default_factory=dict)
+    factors: dict[Text, Annotated[Positive, Le(1e9)]] = dataclass_field(default_factory=dict)
     """What the values of a column are multiplied by to come to the field's unit, such as 0.001 from mW to W."""
     decimal: Literal["point", "comma", "detect"] = "detect"
     """Decimal mark of a CSV log."""

@@ -15,6 +15,8 @@ from guidegen.sources.log_forms import Form
 
 MOST_FAULTS = 20
 """Faults said at once; a log that was read wrongly has one a line."""
+LARGEST_NUMBER = 1e12
+"""Largest reading; what is beyond it is an overflow of the logger."""
 _POINT = re.compile(r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?")
 _EITHER = re.compile(r"[-+]?[0-9]+([.,])[0-9]+")
 
@@ -124,7 +126,7 @@ def _is_number(cell: str, decimal: str) -> bool:
     if decimal == "," and "." in cell:
         return False
     plain = cell.replace(decimal, ".")
-    return _POINT.fullmatch(plain) is not None and math.isfinite(float(plain))
+    return _POINT.fullmatch(plain) is not None and abs(float(plain)) <= LARGEST_NUMBER
 
 
 def _wanted(cell: str, decimal: str) -> str:

@@ -11,7 +11,7 @@ import pandas as pd
 
 from guidegen.errors import ContentError
 from guidegen.records import LogMapping
-from guidegen.sources.log_faults import log_faults
+from guidegen.sources.log_faults import LARGEST_NUMBER, log_faults
 from guidegen.sources.log_forms import Form, form_of, refuse
 
 PIECE = 100_000
@@ -116,7 +116,7 @@ def _take(filling: Filling, piece: pd.DataFrame) -> None:
     before = filling.seconds[-1] if filling.seconds else None
     steps = seconds.diff().iloc[1:]
     filling.doubtful = (
-        bool((steps <= 0).any()) or bool(seconds.isna().any())
+        bool((steps <= 0).any()) or not bool(seconds.between(-LARGEST_NUMBER, LARGEST_NUMBER).all())
         or (before is not None and seconds.iloc[0] <= before)
         or bool((piece.iloc[:, -1] == "").any())
         or len(filling.seconds) + len(piece) > MOST_ROWS
@@ -126,7 +126,7 @@ def _take(filling: Filling, piece: pd.DataFrame) -> None:
     filling.seconds.frombytes(seconds.to_numpy(dtype="float64").tobytes())
     for values, used in zip(filling.values, form.used, strict=True):
         column = piece[used.place]
-        filling.doubtful = filling.doubtful or not bool(column.between(-1e300, 1e300).all())
+        filling.doubtful = filling.doubtful or not bool(column.between(-LARGEST_NUMBER, LARGEST_NUMBER).all())
         values.frombytes(column.to_numpy(dtype="float64").tobytes())
 
 

@@ -17,7 +17,7 @@ from openpyxl.utils.exceptions import InvalidFileException
 from guidegen.errors import ContentError, Fault, nearest_name
 from guidegen.origins import Origin
 from guidegen.records import LogMapping
-from guidegen.sources.log_faults import MOST_FAULTS
+from guidegen.sources.log_faults import LARGEST_NUMBER, MOST_FAULTS
 from guidegen.sources.log_forms import MOST_COLUMNS, Form, placed_columns, refuse
 from guidegen.sources.log_tables import PER_SECOND, Filling
 
@@ -129,7 +129,7 @@ def _take(filling: Filling, row: tuple[Any, ...], number: int) -> Iterator[Fault
 def _number(cell: Any) -> float | None:
     value = cell.value
     plain = isinstance(value, int | float) and not isinstance(value, bool) and cell.data_type == "n"
-    return float(value) if plain and abs(value) < 1e300 else None
+    return float(value) if plain and abs(value) <= LARGEST_NUMBER else None
 
 
 def _seconds(filling: Filling, cell: Any) -> float | None:
