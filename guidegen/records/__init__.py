@@ -1,5 +1,6 @@
 """What people wrote down: frozen, typed records. This room computes nothing and touches no file."""
 
+from guidegen.records.accepted import Accepted
 from guidegen.records.guide import (
     Bracket,
     Edition,
@@ -33,7 +34,6 @@ from guidegen.records.policy import (
 )
 from guidegen.records.prices import PriceList, PriceRow
 from guidegen.records.session import (
-    Accepted,
     CrossLoad,
     Excursion,
     HoldUp,

@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from annotated_types import Ge, Le, MinLen
 
+from guidegen.records.accepted import Accepted
 from guidegen.records.kinds import (
     Day,
     Format,
@@ -278,18 +279,6 @@ class Provenance:
     """Rows that entered a mean."""
     rows_read: Whole
     """Rows in the log."""
-
-
-@record
-class Accepted:
-    """A finding of the sense checks that the editor looked into and lets stand."""
-
-    rule: Name
-    """The rule that spoke."""
-    field: Text
-    """The field it spoke of."""
-    reason: Text
-    """Why it stands; printed on the unit's page."""
 
 
 @record

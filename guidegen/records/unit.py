@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from annotated_types import MinLen
 
+from guidegen.records.accepted import Accepted
 from guidegen.records.kinds import (
     Badge,
     Count,
@@ -199,6 +200,8 @@ class UnitRecord:
     """What the editor wants to say beside the computed verdict; numbers bound to the data with ``{{ … }}``."""
     withdrawn: Withdrawn | None = None
     """Set when the unit leaves the guide."""
+    accepted: tuple[Accepted, ...] = ()
+    """Findings of the sense checks on this record, or on its prices, that may stand."""
 
 
 @record

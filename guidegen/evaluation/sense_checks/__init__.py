@@ -1,0 +1,86 @@
+"""Numbers that can't be: found before a reader finds them. To add a rule: a function, and a line in the tuple."""
+
+from dataclasses import dataclass
+
+from guidegen.evaluation.sense_checks import (
+    energy,
+    facts,
+    floors,
+    loads,
+    magnitude,
+    occasions,
+    prices,
+    temperatures,
+    trips,
+)
+from guidegen.evaluation.sense_checks.acceptance import NOTHING, acceptance, entries, idle_entries
+from guidegen.evaluation.sense_checks.shapes import (
+    AcceptedObjection,
+    Clash,
+    Objection,
+    Occasion,
+    Records,
+    Rule,
+    session_rule,
+    unit_rule,
+)
+
+RULES: tuple[Rule, ...] = (
+    session_rule("energy-balance", "delivered power not below input power: an efficiency of 100 % or more", energy.balance),
+    session_rule("power-factor", "a power factor above 1, of 0, or below 0.3 from 20 % load on", energy.power_factor),
+    session_rule("input-rises", "input power that does not grow although more is delivered", energy.input_rises),
+    session_rule("rail-powers", "volts times amperes of the rails that miss the delivered power by more than 2 %", loads.rail_powers),
+    session_rule("load-share", "a nominal load more than 3 points from delivered power over rating", loads.load_share),
+    session_rule("readings-twice", "two load points with the very same readings", loads.readings_twice),
+    Rule(name="sessions-twice", looks_at="two sessions with the very same load points", check=loads.sessions_twice),
+    session_rule("kilowatts", "a power that makes sense only in kW", magnitude.kilowatts),
+    session_rule("rail-voltage", "a rail more than 20 % off its nominal voltage, such as one in mV", magnitude.rail_voltages),
+    session_rule("hold-up-unit", "hold-up times below 0.5 ms or above 1000 ms, such as one in s", magnitude.hold_up_times),
+    session_rule("ripple-floor", "ripple below the instrument's floor, of 0, or above 2000 mV", floors.ripple),
+    session_rule("noise-floor", "levels below the background or below the meter's floor", floors.noise),
+    session_rule("exhaust-colder", "exhaust air colder than intake air by more than 0.5 °C", temperatures.exhaust),
+    session_rule("colder-than-room", "air more than 5 °C colder than the room", temperatures.room),
+    session_rule("mains", "a mains that is neither 115 to 120 V nor 230 V (within 5 %), neither 50 nor 60 Hz", occasions.mains),
+    session_rule("before-release", "a session before the unit's release", occasions.before_release),
+    session_rule("calibration", "an instrument whose calibration had run out on the day", occasions.calibration),
+    session_rule("trip-below-held", "a protection that would act below a load, current or voltage that was held", trips.below_held),
+    session_rule("trip-above-held", "an under-voltage trip above a steady voltage of its rail", trips.above_held),
+    session_rule("semi-passive", "a fan that turns at the lightest load, or stands, against what unit.yaml says", facts.semi_passive),
+    unit_rule("plug-before-standard", "a 12V-2x6 plug beside a standard older than ATX 3.x", facts.plug_before_standard),
+    unit_rule("cables", "more cables than plugs, or words of modular cables where all are fixed", facts.cables),
+    unit_rule("rail-ratings", "rails that together may not give the rated power", facts.rail_ratings),
+    unit_rule("claims-twice", "a protection claimed twice", facts.claims_twice),
+    unit_rule("predecessor-later", "a predecessor released after its successor", facts.predecessor),
+    unit_rule("withdrawn-early", "a unit withdrawn before its release", occasions.withdrawn_early),
+    Rule(name="price-outlier", looks_at="a price more than three times the unit's median in the region, or below a third of it",
+         check=prices.outliers),
+)
+"""All rules, in the order in which their objections to one field are told."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SenseFindings:
+    """What the sense checks say of the records."""
+
+    objections: tuple[Objection, ...]
+    """What has to be put right or accepted."""
+    accepted: tuple[AcceptedObjection, ...]
+    """What the editor lets stand, in the order of the rules."""
+
+    def accepted_of(self, unit_file: str) -> tuple[AcceptedObjection, ...]:
+        """What was accepted in the records of a unit, by the file of its unit record."""
+        folder = unit_file.rpartition("/")[0] + "/"
+        return tuple(one for one in self.accepted if one.objection.holder.startswith(folder))
+
+
+def check_sense(records: Records) -> SenseFindings:
+    """Every rule's objections, those apart that the editor accepted with a reason."""
+    lists = entries(records)
+    pairs = [(one, acceptance(one, lists)) for rule in RULES for one in rule.objections(records)]
+    accepted = tuple(pair[1] for pair in pairs if pair[1] is not None)
+    idle = idle_entries(records, accepted, rules=tuple(rule.name for rule in RULES))
+    return SenseFindings(objections=(*(one for one, let in pairs if let is None), *idle), accepted=accepted)
+
+
+__all__ = ["NOTHING", "RULES", "AcceptedObjection", "Clash", "Objection", "Occasion", "Records", "Rule", "SenseFindings",
+           "check_sense"]

@@ -1,0 +1,55 @@
+"""Energy: no more can come out than goes in, and what goes in grows with what comes out."""
+
+from collections.abc import Iterator
+
+from guidegen.evaluation.sense_checks.magnitude import slipped
+from guidegen.evaluation.sense_checks.shapes import Clash, Occasion
+
+LOWEST_POWER_FACTOR = 0.3
+"""Below this no supply lies at a fifth of its rating or more, even without correction (common practice, no source)."""
+
+
+def balance(occasion: Occasion) -> Iterator[Clash]:
+    """Delivered power that is not below the input power: an efficiency of 100 % or more."""
+    rated = occasion.unit.record.rated_power_w
+    for place, point in enumerate(occasion.session.record.load_points):
+        if point.delivered_power_w >= point.input_power_w and not slipped(point, rated):
+            yield _too_much(occasion, ("load_points", place), out_w=point.delivered_power_w, in_w=point.input_power_w)
+    for place, row in enumerate(occasion.session.record.standby):
+        if row.delivered_power_w >= row.input_power_w:
+            yield _too_much(occasion, ("standby", place), out_w=row.delivered_power_w, in_w=row.input_power_w)
+
+
+def _too_much(occasion: Occasion, row: tuple[str | int, ...], *, out_w: float, in_w: float) -> Clash:
+    return Clash(
+        occasion.at(*row, "input_power_w"), f"{in_w:g} W in for {out_w:g} W delivered",
+        "more power in than delivered; efficiency stays below 100 %",
+    )
+
+
+def power_factor(occasion: Occasion) -> Iterator[Clash]:
+    """A power factor that would make the apparent power smaller than the real one, or absurdly larger."""
+    for place, point in enumerate(occasion.session.record.load_points):
+        at = occasion.at("load_points", place, "power_factor")
+        if point.power_factor > 1:
+            yield Clash(at, f"{point.power_factor:g}", "at most 1; apparent power is never below real power")
+        elif point.power_factor == 0:
+            yield Clash(at, f"0 with {point.input_power_w:g} W in", "more than 0; no real power is drawn without one")
+        elif point.load_pct >= 20 and point.power_factor < LOWEST_POWER_FACTOR:
+            expected = f"{LOWEST_POWER_FACTOR:g} or more from 20 % load on, as a share of 1"
+            yield Clash(at, f"{point.power_factor:g} at {point.load_pct:g} % load", expected)
+
+
+def input_rises(occasion: Occasion) -> Iterator[Clash]:
+    """Input power that does not grow although more is delivered."""
+    points, rated = occasion.session.record.load_points, occasion.unit.record.rated_power_w
+    for place in range(1, len(points)):
+        before, point = points[place - 1], points[place]
+        if slipped(before, rated) or slipped(point, rated):
+            continue
+        if point.delivered_power_w > before.delivered_power_w and point.input_power_w <= before.input_power_w:
+            yield Clash(
+                occasion.at("load_points", place, "input_power_w"),
+                f"{point.input_power_w:g} W in for {point.delivered_power_w:g} W delivered",
+                f"more than the {before.input_power_w:g} W that {before.delivered_power_w:g} W took",
+            )

@@ -1,0 +1,92 @@
+"""Facts of a unit that contradict each other, or the bench."""
+
+import re
+from collections.abc import Iterator
+
+from guidegen.evaluation.sense_checks.magnitude import NOMINAL_V
+from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, Records
+from guidegen.origins import Origin
+from guidegen.records import Unit
+
+BEFORE_ATX_3 = ("atx12v_2.4", "atx_2.52")
+"""Standards older than the 12V-2x6 plug."""
+UNPLUGS = re.compile(r"(?<!non-)(?<!not )(?<!semi-)\bmodular\b|\bdetachable\b|\bunplug", re.IGNORECASE)
+"""Words that say of cables that they come off."""
+RATING_PCT = 2.0
+"""How far the rails together may stay below the rating, %."""
+
+
+def semi_passive(occasion: Occasion) -> Iterator[Clash]:
+    """A fan that is said to stand at low load and turns at the lightest, or that stands though it never should."""
+    says, record = occasion.unit.record.fan.semi_passive, occasion.session.record
+    first = record.load_points[0]
+    if says and first.fan_rpm is not None and first.fan_rpm > 0:
+        came = f"{first.fan_rpm:g} 1/min at {first.load_pct:g} % load, although unit.yaml says semi_passive: true"
+        yield Clash(occasion.at("load_points", 0, "fan_rpm"), came, "a fan that stands at the lightest load")
+    sweep = record.noise_sweep.points if record.noise_sweep else ()
+    rows = (
+        *((("load_points", place), point.fan_rpm) for place, point in enumerate(record.load_points)),
+        *((("noise_sweep", "points", place), point.fan_rpm) for place, point in enumerate(sweep)),
+    )
+    standing = next((row for row, rpm in rows if rpm == 0), None)
+    if not says and standing is not None:
+        came = "0 1/min, although unit.yaml says semi_passive: false"
+        yield Clash(occasion.at(*standing, "fan_rpm"), came, "a fan that turns at every load")
+
+
+def plug_before_standard(unit: Unit, records: Records) -> Iterator[Clash]:
+    """A 12V-2x6 plug on a supply that claims a standard older than ATX 3.x."""
+    del records
+    standard = unit.record.claims.standard
+    for place, cable in enumerate(unit.record.cables):
+        if cable.connector == "pcie_16_12v_2x6" and standard in BEFORE_ATX_3:
+            expected = "a plug of that time, or a standard of ATX 3.x"
+            yield Clash(Origin(unit.file, ("cables", place, "connector")), f"{cable.connector} with {standard}", expected)
+
+
+def cables(unit: Unit, records: Records) -> Iterator[Clash]:
+    """More cables than plugs, or a note that cables come off where all are fixed."""
+    del records
+    record, top = unit.record, Origin(unit.file)
+    for place, cable in enumerate(record.cables):
+        if cable.cables > cable.count:
+            expected = "no more cables than plugs"
+            yield Clash(top.at("cables", place, "cables"), f"{cable.cables} cables for {cable.count} plugs", expected)
+    if not all(cable.fixed for cable in record.cables):
+        return
+    for path, text in ((("editor_note",), record.editor_note), (("construction", "remarks"), record.construction.remarks)):
+        found = UNPLUGS.search(text or "")
+        if found:
+            came = f"the word {found[0]}, although every cable is fixed: true"
+            yield Clash(top.at(*path), came, "words and cables that agree")
+
+
+def rail_ratings(unit: Unit, records: Records) -> Iterator[Clash]:
+    """Rails that together may not give what the supply is rated for."""
+    del records
+    record = unit.record
+    powers = {rail.rail: NOMINAL_V[rail.rail] * rail.rated_current_a for rail in record.rails}
+    minor = min(record.minor_rails_power_w, sum(powers.get(rail, 0.0) for rail in ("5v", "3v3")))
+    total = minor + sum(power for rail, power in powers.items() if rail not in ("5v", "3v3"))
+    if total < (1.0 - RATING_PCT / 100.0) * record.rated_power_w:
+        came = f"{record.rated_power_w:g} W, but the rails may give no more than {total:.0f} W together"
+        yield Clash(Origin(unit.file, ("rated_power_w",)), came, "rails that can give the rated power")
+
+
+def claims_twice(unit: Unit, records: Records) -> Iterator[Clash]:
+    """A protection that the box's list has twice."""
+    del records
+    listed = unit.record.claims.protections
+    for place, protection in enumerate(listed):
+        if protection in listed[:place]:
+            at = Origin(unit.file, ("claims", "protections", place))
+            yield Clash(at, f"{protection} a second time", "each protection once")
+
+
+def predecessor(unit: Unit, records: Records) -> Iterator[Clash]:
+    """A predecessor that came out later."""
+    before = records.unit(unit.record.predecessor)
+    if before is not None and before.record.released > unit.record.released:
+        came = f"{before.id}, released {before.record.released.isoformat()}"
+        expected = f"a unit released before this one, {unit.record.released.isoformat()}"
+        yield Clash(Origin(unit.file, ("predecessor",)), came, expected)

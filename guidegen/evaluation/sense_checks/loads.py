@@ -1,0 +1,74 @@
+"""Loads: what the rails carry adds up, fits the nominal load, and no point was written down twice."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from guidegen.evaluation.sense_checks.magnitude import slipped
+from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, Records
+from guidegen.records import LoadPoint
+
+SUM_PCT, SUM_W = 2.0, 0.5
+"""How far the rails' sum may lie from the delivered power: the larger of both, the second for rounded currents."""
+SHARE_POINTS = 3.0
+"""How far a nominal load may lie from delivered power over rating, in points of %."""
+
+
+def rail_powers(occasion: Occasion) -> Iterator[Clash]:
+    """Recorded currents whose powers do not add up to the delivered power; rails left out can only make it less."""
+    rated = occasion.unit.record.rated_power_w
+    for place, point in enumerate(occasion.session.record.load_points):
+        powers = _powers(point)
+        total, given = sum(powers), point.delivered_power_w
+        slack = max(SUM_PCT / 100.0 * given, SUM_W)
+        above, below = total > given + slack, len(powers) == 4 and total < given - slack
+        if powers and (above or below) and not slipped(point, rated):
+            yield Clash(
+                occasion.at("load_points", place, "delivered_power_w"),
+                f"{given:g} W, but volts times amperes of the rails make {total:.1f} W", f"their sum within {SUM_PCT:g} %",
+            )
+
+
+def _powers(point: LoadPoint) -> tuple[float, ...]:
+    """Power of each rail whose current is recorded, W."""
+    pairs = (
+        (point.voltage_12v_v, point.current_12v_a), (point.voltage_5v_v, point.current_5v_a),
+        (point.voltage_3v3_v, point.current_3v3_a), (point.voltage_5vsb_v, point.current_5vsb_a),
+    )
+    return tuple(volts * amps for volts, amps in pairs if amps is not None)
+
+
+def load_share(occasion: Occasion) -> Iterator[Clash]:
+    """A nominal load that the delivered power contradicts."""
+    rated = occasion.unit.record.rated_power_w
+    for place, point in enumerate(occasion.session.record.load_points):
+        share = 100.0 * point.delivered_power_w / rated
+        if abs(share - point.load_pct) > SHARE_POINTS and slipped(point, rated) != "delivered_power_w":
+            yield Clash(
+                occasion.at("load_points", place, "load_pct"),
+                f"{point.load_pct:g}, but {point.delivered_power_w:g} W are {share:.1f} % of {rated:g} W",
+                f"the share of the rating within {SHARE_POINTS:g} points",
+            )
+
+
+def readings_twice(occasion: Occasion) -> Iterator[Clash]:
+    """Two load points of a session with the very same readings."""
+    seen: dict[LoadPoint, float] = {}
+    for place, point in enumerate(occasion.session.record.load_points):
+        readings = replace(point, load_pct=0.0)
+        if readings in seen:
+            yield Clash(
+                occasion.at("load_points", place), f"the readings of {seen[readings]:g} % again at {point.load_pct:g} %",
+                "readings of its own; was a row copied?",
+            )
+        seen.setdefault(readings, point.load_pct)
+
+
+def sessions_twice(records: Records) -> Iterator[tuple[str, Clash]]:
+    """Two sessions whose load points are the very same."""
+    seen: dict[tuple[LoadPoint, ...], str] = {}
+    for occasion in records.places():
+        points, file = occasion.session.record.load_points, occasion.session.file
+        if points in seen:
+            came = f"every reading of {seen[points]} again"
+            yield file, Clash(occasion.at("load_points"), came, "readings of its own; was a file copied?")
+        seen.setdefault(points, file)

@@ -1,0 +1,162 @@
+"""What a sense check gets to see, what it says, and what a rule is."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from guidegen.origins import Origin
+from guidegen.records import (
+    Accepted,
+    GuideRecord,
+    Instrument,
+    PriceList,
+    Session,
+    Unit,
+)
+from guidegen.records.guide import InstrumentQuantity
+
+
+class Clash(NamedTuple):
+    """Something that can't be, as a check says it."""
+
+    origin: Origin
+    """File and field that it speaks of."""
+    came: str
+    """What stands there, with what it clashes with."""
+    expected: str
+    """What could stand there."""
+    name: str = ""
+    """What an ``accepted`` entry may call the field, where rows of a table move; empty for the field's own path."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Objection:
+    """A clash with the rule that found it."""
+
+    rule: str
+    """Short name of the rule."""
+    origin: Origin
+    """File and field."""
+    came: str
+    """What stands there."""
+    expected: str
+    """What could stand there."""
+    nearest: str = ""
+    """The right name nearest to the one that came, or empty."""
+    names: tuple[str, ...]
+    """What an ``accepted`` entry may call the field."""
+    holder: str
+    """File whose ``accepted`` list may let it stand."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AcceptedObjection:
+    """An objection that the editor looked into and lets stand."""
+
+    objection: Objection
+    """What the check says."""
+    accepted: Accepted
+    """The editor's entry, with the reason."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Records:
+    """The records to be checked, as far as they could be read."""
+
+    guide: GuideRecord | None
+    """``guide.yaml``, for the instruments; nothing where it could not be read."""
+    units: tuple[Unit, ...]
+    """Units."""
+    sessions: tuple[Session, ...]
+    """Sessions, by unit, date and file."""
+    prices: tuple[PriceList, ...] = ()
+    """Price lists."""
+    complete: bool = True
+    """Whether everything could be read; only then an ``accepted`` entry of a unit can be told to match nothing."""
+    _by_id: dict[str, Unit] = field(init=False, repr=False, compare=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self._by_id.update({unit.id: unit for unit in self.units})
+
+    def unit(self, identifier: str | None) -> Unit | None:
+        """The unit of this identifier, or nothing."""
+        return self._by_id.get(identifier or "")
+
+    def places(self) -> Iterator["Occasion"]:
+        """Every session whose unit and the guide could be read."""
+        for session in self.sessions:
+            unit = self.unit(session.unit)
+            if unit is not None and self.guide is not None:
+                yield Occasion(unit=unit, session=session, guide=self.guide)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Occasion:
+    """One session with what it is to be held against."""
+
+    unit: Unit
+    """The unit on the bench."""
+    session: Session
+    """The session."""
+    guide: GuideRecord
+    """The guide, for its instruments."""
+
+    def at(self, *steps: str | int) -> Origin:
+        """A field of the session's record."""
+        return Origin(self.session.file, steps)
+
+    def instruments(self) -> tuple[tuple[int, Instrument], ...]:
+        """The instruments used, each with its place in the session's list."""
+        known = {instrument.id: instrument for instrument in self.guide.instruments}
+        used = enumerate(self.session.record.instruments)
+        return tuple((place, known[name]) for place, name in used if name in known)
+
+    def floor(self, quantity: InstrumentQuantity) -> float:
+        """Lowest value of a quantity that an instrument of the session can show; 0 where none is stated."""
+        readings = (reading for _, instrument in self.instruments() for reading in instrument.readings)
+        return min((reading.floor for reading in readings if reading.quantity == quantity), default=0.0)
+
+
+Check = Callable[[Records], Iterator[tuple[str, Clash]]]
+"""Runs over the records; yields each clash with the file whose ``accepted`` list may let it stand."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One thing that is checked."""
+
+    name: str
+    """Short name, as faults and ``accepted`` entries say it."""
+    looks_at: str
+    """What it objects to, in plain words."""
+    check: Check
+    """The check."""
+
+    def objections(self, records: Records) -> Iterator[Objection]:
+        """Everything that the rule objects to."""
+        for holder, clash in self.check(records):
+            names = (clash.origin.field, clash.name) if clash.name else (clash.origin.field,)
+            yield Objection(rule=self.name, origin=clash.origin, came=clash.came, expected=clash.expected,
+                            names=names, holder=holder)
+
+
+def session_rule(name: str, looks_at: str, check: Callable[[Occasion], Iterator[Clash]]) -> Rule:
+    """A rule about one session at a time."""
+
+    def run(records: Records) -> Iterator[tuple[str, Clash]]:
+        for occasion in records.places():
+            for clash in check(occasion):
+                yield occasion.session.file, clash
+
+    return Rule(name=name, looks_at=looks_at, check=run)
+
+
+def unit_rule(name: str, looks_at: str, check: Callable[[Unit, Records], Iterator[Clash]]) -> Rule:
+    """A rule about one unit record at a time."""
+
+    def run(records: Records) -> Iterator[tuple[str, Clash]]:
+        for unit in records.units:
+            for clash in check(unit, records):
+                yield unit.file, clash
+
+    return Rule(name=name, looks_at=looks_at, check=run)

@@ -1,0 +1,64 @@
+"""Trip points: no protection acts below what the unit was seen to hold."""
+
+from collections.abc import Iterator
+
+from guidegen.evaluation.sense_checks.shapes import Clash, Occasion
+from guidegen.records import CrossLoad, LoadPoint, ProtectionTest, SessionRecord
+
+
+def below_held(occasion: Occasion) -> Iterator[Clash]:
+    """Protections that would have acted at a load that was held."""
+    record = occasion.session.record
+    for place, test in enumerate(record.protections):
+        for name, value, held, unit in _pairs(test, record):
+            if value is not None and held is not None and value < held:
+                at = occasion.at("protections", place, name)
+                yield Clash(at, f"{value:g} {unit}", f"more than {held:g} {unit}, which was held in this session")
+    limits = record.maximum_power
+    if limits is not None and limits.shut_down_w is not None and limits.shut_down_w < limits.sustained_w:
+        expected = f"more than {limits.sustained_w:g} W, which was held for {limits.held_minutes:g} min"
+        yield Clash(occasion.at("maximum_power", "shut_down_w"), f"{limits.shut_down_w:g} W", expected)
+
+
+def _pairs(test: ProtectionTest, record: SessionRecord) -> Iterator[tuple[str, float | None, float | None, str]]:
+    """Field, trip point and highest load held, with the unit."""
+    if test.protection == "opp":
+        powers = [point.delivered_power_w for point in record.load_points]
+        powers += [record.maximum_power.sustained_w] if record.maximum_power else []
+        yield "trip_power_w", test.trip_power_w, max(powers), "W"
+    if test.protection.startswith("ocp_"):
+        yield "trip_current_a", test.trip_current_a, highest_current(record, test.protection.removeprefix("ocp_")), "A"
+    if test.protection.startswith("ovp_"):
+        yield "trip_voltage_v", test.trip_voltage_v, max(voltages(record, test.protection.removeprefix("ovp_"))), "V"
+
+
+def above_held(occasion: Occasion) -> Iterator[Clash]:
+    """Under-voltage protections that would have acted at a steady voltage."""
+    record = occasion.session.record
+    for place, test in enumerate(record.protections):
+        if test.protection.startswith("uvp_") and test.trip_voltage_v is not None:
+            lowest = min(voltages(record, test.protection.removeprefix("uvp_")))
+            if test.trip_voltage_v > lowest:
+                at = occasion.at("protections", place, "trip_voltage_v")
+                yield Clash(at, f"{test.trip_voltage_v:g} V", f"less than {lowest:g} V, which was held in this session")
+
+
+def voltages(record: SessionRecord, rail: str) -> tuple[float, ...]:
+    """Steady voltages of a main rail, V."""
+    values = {
+        "12v": tuple(point.voltage_12v_v for point in record.load_points),
+        "5v": tuple(point.voltage_5v_v for point in record.load_points),
+        "3v3": tuple(point.voltage_3v3_v for point in record.load_points),
+    }
+    return values[rail]
+
+
+def highest_current(record: SessionRecord, rail: str) -> float | None:
+    """Highest steady current on a main rail, A; nothing where none was recorded."""
+    loads: tuple[LoadPoint | CrossLoad, ...] = (*record.load_points, *record.cross_loads)
+    values = {
+        "12v": tuple(load.current_12v_a for load in loads),
+        "5v": tuple(load.current_5v_a for load in loads),
+        "3v3": tuple(load.current_3v3_a for load in loads),
+    }
+    return max((value for value in values[rail] if value is not None), default=None)
