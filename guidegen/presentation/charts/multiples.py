@@ -50,13 +50,23 @@ def _panel(panel: Panel, frame: Frame, *, set_id: str, index: int) -> str:
                    text((0, 11), fitted(panel.name, frame.size[0]), style="c-warn-text" if panel.warning else "c-text"), ink)
 
 
+SHOWN_LOADS = (10, 20, 50, 80, 100, 110)
+"""Loads of the table, %: few enough to compare units by eye."""
+
+
 def _table(panels: PanelSet) -> Table:
+    """A row a unit, a column a load."""
     title, unit = _UNITS[panels.measure]
-    rows = tuple((Cell(text=panel.name), Cell(text=number(r.load_pct, 0), order=order(r.load_pct, 1)),
-                  Cell(text=number(r.value, 1), order=order(r.value, 1)))
-                 for panel in panels.panels for r in panel.readings)
-    columns = (Column(key="unit", title="Unit"), Column(key="load", title="Load, %", numeric=True),
-               Column(key="value", title=f"{title}, {unit}", numeric=True))
+    at = {panel.name: {round(r.load_pct): r.value for r in panel.readings} for panel in panels.panels}
+    loads = tuple(load for load in SHOWN_LOADS if any(load in values for values in at.values()))
+    rows = tuple(
+        (Cell(text=panel.name),
+         *(Cell(text=number(at[panel.name][load], 1), order=order(at[panel.name][load], 1))
+           if load in at[panel.name] else Cell(text="not measured") for load in loads))
+        for panel in panels.panels
+    )
+    columns = (Column(key="unit", title="Unit"),
+               *(Column(key=f"at-{load}", title=f"{title} at {load} %, {unit}", numeric=True) for load in loads))
     return Table(id=f"{panels.id}-data", caption=f"{title} over load, {panels.bracket}", columns=columns, rows=rows)
 
 

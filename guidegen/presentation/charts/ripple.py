@@ -72,15 +72,23 @@ def _words(course: RippleCourse) -> tuple[str, str]:
 
 
 def _table(course: RippleCourse) -> Table:
-    rows = tuple((Cell(text=rail.rail), Cell(text=number(r.load_pct, 0), order=order(r.load_pct, 1)),
-                  Cell(text=number(r.value, 0), order=order(r.value, 1), warning=r.value > rail.limit_mv),
-                  Cell(text=number(rail.limit_mv, 0), order=order(rail.limit_mv, 0)),
-                  Cell(text=number(100 * r.value / rail.limit_mv, 0), order=order(100 * r.value / rail.limit_mv, 1)))
-                 for rail in course.rails for r in rail.readings)
-    columns = (Column(key="rail", title="Rail"), Column(key="load", title="Load, %", numeric=True),
-               Column(key="value", title="Ripple, mV", numeric=True), Column(key="limit", title="Limit, mV", numeric=True),
-               Column(key="share", title="Share of the limit, %", numeric=True))
-    return Table(id=f"{course.id}-data", caption=f"Ripple of {course.name} by rail and load", columns=columns, rows=rows)
+    """A row a load, a column a rail; the limit stands in the heading."""
+    at = {rail.rail: {round(r.load_pct): r for r in rail.readings} for rail in course.rails}
+    loads = sorted({load for readings in at.values() for load in readings})
+    rows = tuple(
+        (Cell(text=number(load, 0), order=order(load, 0)), *(_cell(rail, at[rail.rail].get(load)) for rail in course.rails))
+        for load in loads
+    )
+    columns = (Column(key="load", title="Load, %", numeric=True),
+               *(Column(key=f"rail-{i}", title=f"{rail.rail}, mV (limit {number(rail.limit_mv, 0)})", numeric=True)
+                 for i, rail in enumerate(course.rails)))
+    return Table(id=f"{course.id}-data", caption=f"Ripple of {course.name} by load and rail", columns=columns, rows=rows)
+
+
+def _cell(rail: RailRipple, reading: Reading | None) -> Cell:
+    if reading is None:
+        return Cell(text="not measured")
+    return Cell(text=number(reading.value, 0), order=order(reading.value, 1), warning=reading.value > rail.limit_mv)
 
 
 def _note(course: RippleCourse) -> str:
