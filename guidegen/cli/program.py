@@ -8,6 +8,8 @@ COMMANDS = {
     "publish": "Publish the whole site into output/.",
     "proof": "List every fault in the content.",
     "rank": "Show the ranking of all brackets, or of one.",
+    "intake": "Turn a bench's log into a new session record.",
+    "schema": "Print the JSON Schema of a kind of record.",
 }
 """Commands with the sentence that the help page says of each; a module of the same name holds each."""
 

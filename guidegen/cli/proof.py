@@ -1,12 +1,11 @@
 """``guidegen proof``: every fault at once."""
 
 from pathlib import Path
-from typing import Any
 
 import click
 
-from guidegen.cli.terminal import answering, content_option, json_option, print_json, progress, quiet_option
-from guidegen.errors import ContentError, Fault
+from guidegen.cli.terminal import answering, content_option, described, json_option, print_json, progress, quiet_option
+from guidegen.errors import ContentError
 from guidegen.flow import proof
 
 
@@ -22,7 +21,7 @@ def command(*, content: Path, as_json: bool, quiet: bool) -> None:
         except ContentError as error:
             if not as_json:
                 raise
-            print_json({"faults": [_described(fault) for fault in error.faults], "accepted": []})
+            print_json({"faults": [described(fault) for fault in error.faults], "accepted": []})
             raise SystemExit(1) from error
     accepted = [
         {"file": session.file, "rule": one.rule, "field": one.field, "reason": one.reason}
@@ -33,11 +32,3 @@ def command(*, content: Path, as_json: bool, quiet: bool) -> None:
         print_json({"faults": [], "accepted": accepted})
     elif not quiet:
         click.echo(f"No faults in {len(library.units)} units and {len(library.sessions)} sessions.")
-
-
-def _described(fault: Fault) -> dict[str, Any]:
-    return {
-        "file": fault.origin.file, "line": fault.line, "column": fault.column, "field": fault.origin.field,
-        "came": fault.came, "expected": fault.expected, "nearest": fault.nearest, "message": fault.message,
-        "rule": fault.rule,
-    }

@@ -69,6 +69,15 @@ def print_faults(faults: tuple[Fault, ...]) -> None:
                 click.echo(f"    {' ' * (fault.column - 1)}^", err=True)
 
 
+def described(fault: Fault) -> dict[str, str | int]:
+    """A fault as a part of a document."""
+    return {
+        "file": fault.origin.file, "line": fault.line, "column": fault.column, "field": fault.origin.field,
+        "came": fault.came, "expected": fault.expected, "nearest": fault.nearest, "message": fault.message,
+        "rule": fault.rule,
+    }
+
+
 def print_json(document: object) -> None:
     """A document on standard output; the same document is the same text."""
     click.echo(json.dumps(document, indent=2, ensure_ascii=False, sort_keys=False, allow_nan=False))

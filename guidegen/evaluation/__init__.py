@@ -19,6 +19,8 @@ from guidegen.evaluation.findings import (
 )
 from guidegen.evaluation.gates import GateVerdict, pass_gates
 from guidegen.evaluation.load_shares import LoadShares, load_shares
+from guidegen.evaluation.log_sessions import Sweep, Told, session_of
+from guidegen.evaluation.logs import LogMean, Segment, divide
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import Candidate, Ranking, Standing, candidate, rank
@@ -55,6 +57,7 @@ __all__ = [
     "Finding",
     "GateVerdict",
     "LoadShares",
+    "LogMean",
     "Measure",
     "Offer",
     "Outcome",
@@ -64,7 +67,10 @@ __all__ = [
     "Ranking",
     "Recommendation",
     "Score",
+    "Segment",
     "Standing",
+    "Sweep",
+    "Told",
     "UnitResult",
     "Verdict",
     "anchors_at",
@@ -74,6 +80,7 @@ __all__ = [
     "choose",
     "circuit_limit_w",
     "delivered_from_wall",
+    "divide",
     "efficiency_at",
     "efficiency_course",
     "evaluate",
@@ -86,6 +93,7 @@ __all__ = [
     "rank",
     "recommend",
     "score_unit",
+    "session_of",
     "value_at",
     "view_prices",
     "wall_from_delivered",

@@ -1,9 +1,16 @@
 """The content folder turned into records. The only room that reads ``content/`` and knows YAML and CSV.
 
 ``read_library`` gives everything or every fault; ``locate`` finds the line of a field; ``schema`` describes a record kind.
+``read_log`` reads a bench's log by a mapping; ``entry_of`` and ``store`` bring a new session into the content.
 """
 
+from guidegen.sources.entering import Entry, entry_of, read_unit, store
 from guidegen.sources.library import KINDS, read_library, schema
+from guidegen.sources.logs import read_log
+from guidegen.sources.mappings import name_of, read_mapping, read_protections
 from guidegen.sources.placing import locate
 
-__all__ = ["KINDS", "locate", "read_library", "schema"]
+__all__ = [
+    "KINDS", "Entry", "entry_of", "locate", "name_of", "read_library", "read_log", "read_mapping", "read_protections",
+    "read_unit", "schema", "store",
+]

@@ -36,6 +36,8 @@ class Folder:
     """``prices/<region>.csv``."""
     pages: list[str] = field(default_factory=list)
     """``pages/<page>.md``."""
+    mappings: list[str] = field(default_factory=list)
+    """``mappings/<bench>.yaml``."""
     faults: list[Fault] = field(default_factory=list)
     """Files that are missing or should not be there."""
 
@@ -50,6 +52,7 @@ def walk(content: Path) -> Folder:
     _walk_units(found)
     _walk_named(found, "prices", ".csv", kept=found.tables, example="a table named by its region, such as ie.csv")
     _walk_named(found, "pages", ".md", kept=found.pages, example="a page named in small letters, such as how-we-test.md")
+    _walk_named(found, "mappings", ".yaml", kept=found.mappings, example="a mapping named in small letters, such as bench-load.yaml")
     return found
 
 

@@ -8,6 +8,7 @@ from guidegen.origins import Origin
 from guidegen.records import (
     GuideRecord,
     Library,
+    LogMapping,
     Manuscript,
     PartsRecord,
     PolicyRecord,
@@ -21,6 +22,7 @@ from guidegen.sources.documents import read_text
 from guidegen.sources.draft import Draft
 from guidegen.sources.folders import Folder, walk
 from guidegen.sources.manuscripts import read_manuscript
+from guidegen.sources.mappings import check_mapping
 from guidegen.sources.placing import placed
 from guidegen.sources.references import cross_check
 from guidegen.sources.shaping import adapter, shape
@@ -31,6 +33,7 @@ T = TypeVar("T")
 
 KINDS: dict[str, type[Any]] = {
     "guide": GuideRecord, "policy": PolicyRecord, "parts": PartsRecord, "unit": UnitRecord, "session": SessionRecord,
+    "mapping": LogMapping,
 }
 """Kinds of record files by the word that ``schema`` knows them by."""
 
@@ -39,7 +42,7 @@ def read_library(content: Path) -> Library:
     """Everything below ``content``; raises a ``ContentError`` that carries every fault of every file."""
     folder = walk(content)
     faults = list(folder.faults)
-    draft = _draft(folder, faults)
+    draft = draft_of(folder, faults)
     faults += cross_check(draft)
     if faults or draft.guide is None or draft.policy is None or draft.parts is None:
         raise ContentError(placed(content, tuple(faults)))
@@ -50,7 +53,7 @@ def read_library(content: Path) -> Library:
 
 
 def schema(kind: str) -> dict[str, Any]:
-    """JSON Schema (draft 2020-12) of a kind of record file: guide, policy, parts, unit or session."""
+    """JSON Schema (draft 2020-12) of a kind of record file: guide, policy, parts, unit, session or mapping."""
     if kind not in KINDS:
         meant = nearest_name(kind, tuple(KINDS))
         hint = f"; did you mean {meant}?" if meant else ""
@@ -59,30 +62,33 @@ def schema(kind: str) -> dict[str, Any]:
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **made}
 
 
-def _draft(folder: Folder, faults: list[Fault]) -> Draft:
-    """What has the right shape; notes the faults of the rest."""
+def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...] = ()) -> Draft:
+    """What has the right shape, and sessions that are about to be added; notes the faults of the rest."""
     units = [Unit(id=file.split("/")[1], file=file, record=unit)
-             for file in folder.unit_files if (unit := _record(UnitRecord, folder, file, faults)) is not None]
+             for file in folder.unit_files if (unit := read_record(UnitRecord, folder, file, faults)) is not None]
     sessions = [Session(unit=file.split("/")[1], file=file, record=session)
-                for file in folder.session_files if (session := _record(SessionRecord, folder, file, faults)) is not None]
+                for file in folder.session_files if (session := read_record(SessionRecord, folder, file, faults)) is not None]
     prices = [table for file in folder.tables if (table := _prices(folder, file, faults)) is not None]
     pages = [page for file in folder.pages if (page := _page(folder, file, faults)) is not None]
+    for file in folder.mappings:
+        mapping = read_record(LogMapping, folder, file, faults)
+        faults += check_mapping(mapping, file) if mapping is not None else ()
     guide = _single(GuideRecord, folder, "guide.yaml", faults)
     policy = _single(PolicyRecord, folder, "policy.yaml", faults)
     parts = _single(PartsRecord, folder, "parts.yaml", faults)
     return Draft(
         guide=guide, policy=policy, parts=parts, units=tuple(units),
-        sessions=tuple(sorted(sessions, key=lambda s: (s.unit, s.record.date, s.file))),
+        sessions=tuple(sorted((*sessions, *beside), key=lambda s: (s.unit, s.record.date, s.file))),
         prices=tuple(prices), manuscripts=tuple(pages), unit_names=tuple(folder.units),
         faulty=frozenset(fault.origin.file for fault in faults),
     )
 
 
 def _single(kind: type[T], folder: Folder, file: str, faults: list[Fault]) -> T | None:
-    return _record(kind, folder, file, faults) if file in folder.single else None
+    return read_record(kind, folder, file, faults) if file in folder.single else None
 
 
-def _record(kind: type[T], folder: Folder, file: str, faults: list[Fault]) -> T | None:
+def read_record(kind: type[T], folder: Folder, file: str, faults: list[Fault]) -> T | None:
     """The record in a file; nothing, with its faults noted, where it has any."""
     text = _text(folder, file, faults)
     if text is None:
