@@ -62,7 +62,7 @@ def _told(content: Path, asked: dict[str, Any]) -> Told:
     day: datetime | None = asked["day"]
     protections: Path | None = asked["protections"]
     return Told(
-        date=day.date() if day else None, sample=asked["sample"], mains_v=asked["mains"], frequency_hz=asked["frequency"],
+        day=day.date() if day else None, sample=asked["sample"], mains_v=asked["mains"], frequency_hz=asked["frequency"],
         ambient_c=asked["ambient"], tested_by=asked["tested_by"],
         protections=read_protections(protections, content) if protections else (),
     )

@@ -60,7 +60,7 @@ class Sweep:
 class Told:
     """What was said beside the logs; it goes before the mapping and before the log."""
 
-    date: date | None = None
+    day: date | None = None
     """Day of the session."""
     sample: str | None = None
     """Name of the sample."""
@@ -190,7 +190,7 @@ def _logged(sweeps: tuple[Sweep, ...], field: str) -> float | None:
 
 
 def _day_or_none(sweeps: tuple[Sweep, ...], told: Told) -> date | None:
-    return told.date or _first(sweep.readings.day for sweep in sweeps)
+    return told.day or _first(sweep.readings.day for sweep in sweeps)
 
 
 def _day(sweeps: tuple[Sweep, ...], told: Told) -> date:
