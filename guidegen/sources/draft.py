@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
-from guidegen.records import GuideRecord, Manuscript, PartsRecord, PolicyRecord, PriceList, Session, Unit
+from guidegen.records import GuideRecord, Library, Manuscript, PartsRecord, PolicyRecord, PriceList, Session, Unit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +30,27 @@ class Draft:
     """Names of all unit folders, whether their records could be read or not."""
     faulty: frozenset[str]
     """Files that have faults of their own."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Survey:
+    """What a content folder holds, for checks that need not wait until all of it can be read."""
+
+    draft: Draft
+    """Records that have the right shape."""
+    faults: tuple[Fault, ...]
+    """Every fault of shape and reference, in its place."""
+
+    @property
+    def library(self) -> Library | None:
+        """The whole content, or nothing where it has faults."""
+        draft = self.draft
+        if self.faults or draft.guide is None or draft.policy is None or draft.parts is None:
+            return None
+        return Library(
+            guide=draft.guide, policy=draft.policy, parts=draft.parts, units=draft.units, sessions=draft.sessions,
+            prices=draft.prices, manuscripts=draft.manuscripts,
+        )
 
 
 def unknown(origin: Origin, name: str, kind: str, known: tuple[str, ...]) -> Fault:

@@ -19,7 +19,7 @@ from guidegen.records import (
     UnitRecord,
 )
 from guidegen.sources.documents import read_text
-from guidegen.sources.draft import Draft
+from guidegen.sources.draft import Draft, Survey
 from guidegen.sources.folders import Folder, walk
 from guidegen.sources.manuscripts import read_manuscript
 from guidegen.sources.mappings import check_mapping
@@ -40,16 +40,19 @@ KINDS: dict[str, type[Any]] = {
 
 def read_library(content: Path) -> Library:
     """Everything below ``content``; raises a ``ContentError`` that carries every fault of every file."""
+    found = survey(content)
+    if found.library is None:
+        raise ContentError(found.faults)
+    return found.library
+
+
+def survey(content: Path) -> Survey:
+    """Everything below ``content`` as far as it can be read, with every fault of the rest."""
     folder = walk(content)
     faults = list(folder.faults)
     draft = draft_of(folder, faults)
     faults += cross_check(draft)
-    if faults or draft.guide is None or draft.policy is None or draft.parts is None:
-        raise ContentError(placed(content, tuple(faults)))
-    return Library(
-        guide=draft.guide, policy=draft.policy, parts=draft.parts, units=draft.units, sessions=draft.sessions,
-        prices=draft.prices, manuscripts=draft.manuscripts,
-    )
+    return Survey(draft=draft, faults=placed(content, tuple(faults)))
 
 
 def schema(kind: str) -> dict[str, Any]:
