@@ -74,6 +74,18 @@ class Payback:
     """Upper end with 95 %, years; nothing where it may never be."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Comparison:
+    """A dearer unit against a cheaper one in the same computer."""
+
+    energy: Quantity
+    """What the dearer one saves in a year, kWh; below 0 where it takes more."""
+    money: Quantity
+    """The same at the tariff, in its currency."""
+    payback: Payback
+    """Whether that pays for the difference in price within its warranty."""
+
+
 def annual_kwh(power_w: float, hours_per_day: float) -> float:
     """Energy in a year, kWh.
 
@@ -169,3 +181,23 @@ def payback(price_difference: float, yearly_saving: Quantity, *, warranty_years:
     elif latest is not None and latest <= warranty_years:
         outcome = "within_warranty"
     return Payback(outcome=outcome, years=years, earliest=earliest, latest=latest)
+
+
+def compare(
+    cheaper: UnitResult, dearer: UnitResult, *, loads: tuple[UseLoad, ...], tariff_per_kwh: float, price_difference: float
+) -> Comparison | None:
+    """What the dearer unit saves, and whether that pays for it within its own warranty; nothing where one of the two was
+    not measured at every load. Standby power counts where both were measured.
+    """
+    curves = cheaper.curve("loss"), dearer.curve("loss")
+    standby = cheaper.finding("standby.no_load"), dearer.finding("standby.no_load")
+    if curves[0] is None or curves[1] is None:
+        return None
+    off = (standby[0].quantity, standby[1].quantity) if standby[0] and standby[1] else (None, None)
+    of_cheaper, of_dearer = annual_energy(curves[0], loads, standby=off[0]), annual_energy(curves[1], loads, standby=off[1])
+    if of_cheaper.unmeasured or of_dearer.unmeasured:
+        return None
+    energy = saving(of_dearer.energy, of_cheaper.energy)
+    money = cost(energy, tariff_per_kwh)
+    years = dearer.unit.record.warranty_years
+    return Comparison(energy=energy, money=money, payback=payback(price_difference, money, warranty_years=years))
