@@ -66,8 +66,8 @@ def _table(panels: PanelSet) -> Table:
         for panel in panels.panels
     )
     columns = (Column(key="unit", title="Unit"),
-               *(Column(key=f"at-{load}", title=f"{title} at {load} %, {unit}", numeric=True) for load in loads))
-    return Table(id=f"{panels.id}-data", caption=f"{title} over load, {panels.bracket}", columns=columns, rows=rows)
+               *(Column(key=f"at-{load}", title=f"at {with_unit(load, '%', 0)}", numeric=True) for load in loads))
+    return Table(id=f"{panels.id}-data", caption=f"{title} in {unit} by load, {panels.bracket}", columns=columns, rows=rows)
 
 
 def _words(panels: PanelSet) -> tuple[str, str]:
