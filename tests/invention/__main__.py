@@ -6,6 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from tests.invention.cast import DEMO
+from tests.invention.logs import write_logged_session
 from tests.invention.plans import Plan
 from tests.invention.writing import write_prices, write_unit
 
@@ -42,6 +43,8 @@ def write_library(content: Path, *, count: int | None = None, seed: int = SEED) 
     cast = plans(count, seed)
     for plan in cast:
         write_unit(content / "units" / plan.id, plan, random.Random(f"{seed}|{plan.id}"))
+    if count is None:
+        write_logged_session(content, seed=seed)
     write_prices(content / "prices", cast, seed)
     return cast
 
