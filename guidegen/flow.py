@@ -1,18 +1,20 @@
 """The whole run, readable in one look.
 
-content/ -read-> library -assess-> assessment -compose-> publication -publish-> output/
+content/ -read-> library -check sense, assess-> assessment -compose-> publication -publish-> output/
 logs -read-> readings -divide-> sweeps -session_of-> session -entry_of-> entry -store-> content/units/
 """
 
+import warnings
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from guidegen.evaluation import Assessment, Sweep, Told, assess, divide, session_of
-from guidegen.presentation import compose
+from guidegen.errors import ContentError, Fault
+from guidegen.evaluation import Assessment, SenseRecords, Sweep, Told, assess, check_sense, divide, session_of
+from guidegen.presentation import Publication, compose
 from guidegen.publication import Written, publish_edition
 from guidegen.records import Library
-from guidegen.sources import Entry, entry_of, name_of, read_library, read_log, read_mapping, read_unit
+from guidegen.sources import Entry, entry_of, name_of, placed, read_log, read_mapping, read_unit, survey
 
 Report = Callable[[str], None]
 """Told in a few words what is being done."""
@@ -34,30 +36,70 @@ def quiet(step: str) -> None:
 
 
 def evaluate_content(content: Path, *, report: Report = quiet) -> Assessment:
-    """The evaluated guide; raises ``ContentError`` with every fault of every file."""
-    report("reading records")
-    library = read_library(content)
+    """The evaluated guide; raises ``ContentError`` with every fault of every file, numbers that can't be among them."""
+    library, faults = _examined(content, report)
+    if library is None or faults:
+        raise ContentError(faults)
     report(f"measuring and ranking {len(library.units)} units")
     return assess(library)
 
 
 def publish(content: Path, output: Path, *, report: Report = quiet) -> Published:
     """The guide published into ``output``; whatever goes wrong, the last good site stays."""
-    assessment = evaluate_content(content, report=report)
-    report("composing pages")
-    publication = compose(assessment)
+    assessment, publication = _composed(content, report)
     report(f"rendering {len(publication.sheets)} pages")
     theme = assessment.library.guide.theme
     written = publish_edition(publication, theme=theme, themes=content.parent / "themes", output=output)
     return Published(library=assessment.library, written=written)
 
 
-def proof(content: Path, *, report: Report = quiet) -> Library:
+def proof(content: Path, *, report: Report = quiet) -> Assessment:
     """The content read, evaluated and composed without writing anything; raises ``ContentError`` with every fault."""
-    assessment = evaluate_content(content, report=report)
-    report("reading the prose")
-    compose(assessment)
-    return assessment.library
+    return _composed(content, report)[0]
+
+
+def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Fault, ...]]:
+    """The content, or nothing where it can't be read whole; every fault of shape, and every number that can't be."""
+    report("reading records")
+    found = survey(content)
+    draft = found.draft
+    report("asking whether the numbers can be")
+    sense = check_sense(
+        SenseRecords(guide=draft.guide, units=draft.units, sessions=draft.sessions, prices=draft.prices, complete=not found.faults)
+    )
+    spoken = {fault.origin for fault in found.faults}
+    wrong = (
+        Fault(origin=one.origin, came=one.came, expected=one.expected, nearest=one.nearest, rule=one.rule)
+        for one in sense.objections
+        if one.origin not in spoken
+    )
+    return found.library, (*found.faults, *placed(content, tuple(wrong)))
+
+
+def _composed(content: Path, report: Report) -> tuple[Assessment, Publication]:
+    """The guide and its pages; raises ``ContentError`` with every fault of records, numbers and prose."""
+    library, faults = _examined(content, report)
+    if library is None or faults:
+        raise ContentError((*faults, *_prose_faults(library)))
+    report(f"measuring and ranking {len(library.units)} units")
+    assessment = assess(library)
+    report("composing pages")
+    return assessment, compose(assessment)
+
+
+def _prose_faults(library: Library | None) -> tuple[Fault, ...]:
+    """Faults of the prose beside wrong numbers; none where nothing can be computed from what there is."""
+    if library is None:
+        return ()
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            compose(assess(library))
+    except ContentError as error:
+        return error.faults
+    except (ArithmeticError, ValueError):
+        return ()
+    return ()
 
 
 def read_sweep(content: Path, unit: str, log: Path, mapping: Path, *, report: Report = quiet) -> Sweep:

@@ -1,11 +1,13 @@
 """``guidegen proof``: every fault at once."""
 
 from pathlib import Path
+from typing import Any
 
 import click
 
 from guidegen.cli.terminal import answering, content_option, described, json_option, print_json, progress, quiet_option
 from guidegen.errors import ContentError
+from guidegen.evaluation import AcceptedObjection
 from guidegen.flow import proof
 
 
@@ -17,18 +19,25 @@ def command(*, content: Path, as_json: bool, quiet: bool) -> None:
     """List every fault in the content, each with its file, line, field and what was expected."""
     with answering(), progress(quiet=quiet) as report:
         try:
-            library = proof(content, report=report)
+            assessment = proof(content, report=report)
         except ContentError as error:
             if not as_json:
                 raise
             print_json({"faults": [described(fault) for fault in error.faults], "accepted": []})
             raise SystemExit(1) from error
-    accepted = [
-        {"file": session.file, "rule": one.rule, "field": one.field, "reason": one.reason}
-        for session in library.sessions
-        for one in session.record.accepted
-    ]
+    library, accepted = assessment.library, assessment.sense.accepted
     if as_json:
-        print_json({"faults": [], "accepted": accepted})
+        print_json({"faults": [], "accepted": [_let_stand(one) for one in accepted]})
     elif not quiet:
         click.echo(f"No faults in {len(library.units)} units and {len(library.sessions)} sessions.")
+        for one in accepted:
+            said, reason = one.objection, one.accepted.reason
+            click.echo(f"Accepted: {said.holder}, {one.accepted.field}: came {said.came}, expected {said.expected}. {reason}")
+
+
+def _let_stand(one: AcceptedObjection) -> dict[str, Any]:
+    said = one.objection
+    return {
+        "file": said.holder, "rule": said.rule, "field": one.accepted.field, "reason": one.accepted.reason,
+        "came": said.came, "expected": said.expected,
+    }

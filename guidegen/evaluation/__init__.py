@@ -26,6 +26,14 @@ from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_pri
 from guidegen.evaluation.rankings import Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
 from guidegen.evaluation.scores import CriterionScore, PartScore, Score, anchors_at, score_unit
+from guidegen.evaluation.sense_checks import (
+    RULES,
+    AcceptedObjection,
+    Objection,
+    SenseFindings,
+    SenseRecords,
+    check_sense,
+)
 from guidegen.evaluation.sizing import (
     BuildLine,
     BuildLoad,
@@ -39,6 +47,8 @@ from guidegen.evaluation.sizing import (
 
 __all__ = [
     "PROTECTION_TITLES",
+    "RULES",
+    "AcceptedObjection",
     "Assessment",
     "BadgeRow",
     "BadgeVerdict",
@@ -59,6 +69,7 @@ __all__ = [
     "LoadShares",
     "LogMean",
     "Measure",
+    "Objection",
     "Offer",
     "Outcome",
     "PartDifference",
@@ -68,6 +79,8 @@ __all__ = [
     "Recommendation",
     "Score",
     "Segment",
+    "SenseFindings",
+    "SenseRecords",
     "Standing",
     "Sweep",
     "Told",
@@ -77,6 +90,7 @@ __all__ = [
     "assess",
     "build_load",
     "candidate",
+    "check_sense",
     "choose",
     "circuit_limit_w",
     "delivered_from_wall",

@@ -7,6 +7,7 @@ from guidegen.evaluation.findings import UnitResult
 from guidegen.evaluation.prices import view_prices
 from guidegen.evaluation.rankings import Candidate, Ranking, candidate, rank
 from guidegen.evaluation.results import evaluate
+from guidegen.evaluation.sense_checks import SenseFindings, SenseRecords, check_sense
 from guidegen.records import Bracket, Library, Region
 
 
@@ -30,6 +31,8 @@ class Assessment:
     """Results of the units that are still part of the guide, by identifier."""
     brackets: tuple[BracketAssessment, ...]
     """Every bracket in every region: by region as in the guide, then by bracket."""
+    sense: SenseFindings
+    """What the sense checks say; its objections stop publication, what was accepted stands on the pages."""
 
     @property
     def home(self) -> tuple[BracketAssessment, ...]:
@@ -57,7 +60,10 @@ def assess(library: Library) -> Assessment:
         for region in library.guide.regions
         for bracket in library.guide.brackets
     )
-    return Assessment(library=library, results=results, brackets=brackets)
+    sense = check_sense(
+        SenseRecords(guide=library.guide, units=library.units, sessions=library.sessions, prices=library.prices)
+    )
+    return Assessment(library=library, results=results, brackets=brackets, sense=sense)
 
 
 def _assess_bracket(

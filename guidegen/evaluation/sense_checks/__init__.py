@@ -19,8 +19,8 @@ from guidegen.evaluation.sense_checks.shapes import (
     Clash,
     Objection,
     Occasion,
-    Records,
     Rule,
+    SenseRecords,
     session_rule,
     unit_rule,
 )
@@ -73,7 +73,7 @@ class SenseFindings:
         return tuple(one for one in self.accepted if one.objection.holder.startswith(folder))
 
 
-def check_sense(records: Records) -> SenseFindings:
+def check_sense(records: SenseRecords) -> SenseFindings:
     """Every rule's objections, those apart that the editor accepted with a reason."""
     lists = entries(records)
     pairs = [(one, acceptance(one, lists)) for rule in RULES for one in rule.objections(records)]
@@ -82,5 +82,15 @@ def check_sense(records: Records) -> SenseFindings:
     return SenseFindings(objections=(*(one for one, let in pairs if let is None), *idle), accepted=accepted)
 
 
-__all__ = ["NOTHING", "RULES", "AcceptedObjection", "Clash", "Objection", "Occasion", "Records", "Rule", "SenseFindings",
-           "check_sense"]
+__all__ = [
+    "NOTHING",
+    "RULES",
+    "AcceptedObjection",
+    "Clash",
+    "Objection",
+    "Occasion",
+    "Rule",
+    "SenseFindings",
+    "SenseRecords",
+    "check_sense",
+]

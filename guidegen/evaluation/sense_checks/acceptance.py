@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from guidegen.errors import nearest_name
-from guidegen.evaluation.sense_checks.shapes import AcceptedObjection, Objection, Records
+from guidegen.evaluation.sense_checks.shapes import AcceptedObjection, Objection, SenseRecords
 from guidegen.origins import Origin
 from guidegen.records import Accepted
 
@@ -13,7 +13,7 @@ Entries = dict[str, tuple[Accepted, ...]]
 """Accepted entries by the file that holds them."""
 
 
-def entries(records: Records) -> Entries:
+def entries(records: SenseRecords) -> Entries:
     """Every file's ``accepted`` list."""
     return {
         **{unit.file: unit.record.accepted for unit in records.units},
@@ -29,7 +29,7 @@ def acceptance(objection: Objection, lists: Entries) -> AcceptedObjection | None
     return None
 
 
-def idle_entries(records: Records, accepted: tuple[AcceptedObjection, ...], *, rules: tuple[str, ...]) -> Iterator[Objection]:
+def idle_entries(records: SenseRecords, accepted: tuple[AcceptedObjection, ...], *, rules: tuple[str, ...]) -> Iterator[Objection]:
     """Entries that let nothing stand; not looked for where what they may speak of could not be read."""
     used = {(one.objection.holder, one.accepted.rule, one.accepted.field) for one in accepted}
     judged = {occasion.session.file for occasion in records.places()}

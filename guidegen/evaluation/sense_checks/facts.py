@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 
 from guidegen.evaluation.sense_checks.magnitude import NOMINAL_V
-from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, Records
+from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, SenseRecords
 from guidegen.origins import Origin
 from guidegen.records import Unit
 
@@ -34,7 +34,7 @@ def semi_passive(occasion: Occasion) -> Iterator[Clash]:
         yield Clash(occasion.at(*standing, "fan_rpm"), came, "a fan that turns at every load")
 
 
-def plug_before_standard(unit: Unit, records: Records) -> Iterator[Clash]:
+def plug_before_standard(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
     """A 12V-2x6 plug on a supply that claims a standard older than ATX 3.x."""
     del records
     standard = unit.record.claims.standard
@@ -44,7 +44,7 @@ def plug_before_standard(unit: Unit, records: Records) -> Iterator[Clash]:
             yield Clash(Origin(unit.file, ("cables", place, "connector")), f"{cable.connector} with {standard}", expected)
 
 
-def cables(unit: Unit, records: Records) -> Iterator[Clash]:
+def cables(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
     """More cables than plugs, or a note that cables come off where all are fixed."""
     del records
     record, top = unit.record, Origin(unit.file)
@@ -61,7 +61,7 @@ def cables(unit: Unit, records: Records) -> Iterator[Clash]:
             yield Clash(top.at(*path), came, "words and cables that agree")
 
 
-def rail_ratings(unit: Unit, records: Records) -> Iterator[Clash]:
+def rail_ratings(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
     """Rails that together may not give what the supply is rated for."""
     del records
     record = unit.record
@@ -73,7 +73,7 @@ def rail_ratings(unit: Unit, records: Records) -> Iterator[Clash]:
         yield Clash(Origin(unit.file, ("rated_power_w",)), came, "rails that can give the rated power")
 
 
-def claims_twice(unit: Unit, records: Records) -> Iterator[Clash]:
+def claims_twice(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
     """A protection that the box's list has twice."""
     del records
     listed = unit.record.claims.protections
@@ -83,7 +83,7 @@ def claims_twice(unit: Unit, records: Records) -> Iterator[Clash]:
             yield Clash(at, f"{protection} a second time", "each protection once")
 
 
-def predecessor(unit: Unit, records: Records) -> Iterator[Clash]:
+def predecessor(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
     """A predecessor that came out later."""
     before = records.unit(unit.record.predecessor)
     if before is not None and before.record.released > unit.record.released:

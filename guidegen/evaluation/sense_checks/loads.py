@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from guidegen.evaluation.sense_checks.magnitude import slipped
-from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, Records
+from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, SenseRecords
 from guidegen.records import LoadPoint
 
 SUM_PCT, SUM_W = 2.0, 0.5
@@ -63,7 +63,7 @@ def readings_twice(occasion: Occasion) -> Iterator[Clash]:
         seen.setdefault(readings, point.load_pct)
 
 
-def sessions_twice(records: Records) -> Iterator[tuple[str, Clash]]:
+def sessions_twice(records: SenseRecords) -> Iterator[tuple[str, Clash]]:
     """Two sessions whose load points are the very same."""
     seen: dict[tuple[LoadPoint, ...], str] = {}
     for occasion in records.places():

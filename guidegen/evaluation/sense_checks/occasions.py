@@ -4,7 +4,7 @@ from calendar import monthrange
 from collections.abc import Iterator
 from datetime import date
 
-from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, Records
+from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, SenseRecords
 from guidegen.origins import Origin
 from guidegen.records import Unit
 
@@ -32,7 +32,7 @@ def before_release(occasion: Occasion) -> Iterator[Clash]:
         yield Clash(occasion.at("date"), day.isoformat(), expected)
 
 
-def withdrawn_early(unit: Unit, records: Records) -> Iterator[Clash]:
+def withdrawn_early(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
     """A unit that left the guide before it was released."""
     del records
     gone = unit.record.withdrawn

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from statistics import median
 
-from guidegen.evaluation.sense_checks.shapes import Clash, Records
+from guidegen.evaluation.sense_checks.shapes import Clash, SenseRecords
 from guidegen.origins import Origin
 from guidegen.records import PriceList, PriceRow
 
@@ -13,7 +13,7 @@ FEWEST = 3
 """With fewer prices none can be told to be the odd one."""
 
 
-def outliers(records: Records) -> Iterator[tuple[str, Clash]]:
+def outliers(records: SenseRecords) -> Iterator[tuple[str, Clash]]:
     """Prices far from the median of the unit's own in the same region; accepted in the unit's record."""
     for prices in records.prices:
         priced: dict[str, list[tuple[int, PriceRow, float]]] = {}

@@ -60,7 +60,7 @@ class AcceptedObjection:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Records:
+class SenseRecords:
     """The records to be checked, as far as they could be read."""
 
     guide: GuideRecord | None
@@ -117,7 +117,7 @@ class Occasion:
         return min((reading.floor for reading in readings if reading.quantity == quantity), default=0.0)
 
 
-Check = Callable[[Records], Iterator[tuple[str, Clash]]]
+Check = Callable[[SenseRecords], Iterator[tuple[str, Clash]]]
 """Runs over the records; yields each clash with the file whose ``accepted`` list may let it stand."""
 
 
@@ -132,7 +132,7 @@ class Rule:
     check: Check
     """The check."""
 
-    def objections(self, records: Records) -> Iterator[Objection]:
+    def objections(self, records: SenseRecords) -> Iterator[Objection]:
         """Everything that the rule objects to."""
         for holder, clash in self.check(records):
             names = (clash.origin.field, clash.name) if clash.name else (clash.origin.field,)
@@ -143,7 +143,7 @@ class Rule:
 def session_rule(name: str, looks_at: str, check: Callable[[Occasion], Iterator[Clash]]) -> Rule:
     """A rule about one session at a time."""
 
-    def run(records: Records) -> Iterator[tuple[str, Clash]]:
+    def run(records: SenseRecords) -> Iterator[tuple[str, Clash]]:
         for occasion in records.places():
             for clash in check(occasion):
                 yield occasion.session.file, clash
@@ -151,10 +151,10 @@ def session_rule(name: str, looks_at: str, check: Callable[[Occasion], Iterator[
     return Rule(name=name, looks_at=looks_at, check=run)
 
 
-def unit_rule(name: str, looks_at: str, check: Callable[[Unit, Records], Iterator[Clash]]) -> Rule:
+def unit_rule(name: str, looks_at: str, check: Callable[[Unit, SenseRecords], Iterator[Clash]]) -> Rule:
     """A rule about one unit record at a time."""
 
-    def run(records: Records) -> Iterator[tuple[str, Clash]]:
+    def run(records: SenseRecords) -> Iterator[tuple[str, Clash]]:
         for unit in records.units:
             for clash in check(unit, records):
                 yield unit.file, clash
