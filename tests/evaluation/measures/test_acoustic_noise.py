@@ -127,9 +127,9 @@ def test_the_energy_mean_lies_between_arithmetic_mean_and_loudest(levels: tuple[
     assert math.isclose(mean + 10 * math.log10(len(levels)), energy_sum(levels), abs_tol=1e-9)
 
 
-@given(st.floats(6.0, 15.0), st.floats(10, 60))
+@given(st.floats(6.01, 14.99), st.floats(10, 60))
 def test_level_and_background_add_up_to_the_reading_again(gap: float, background: float) -> None:
-    """The correction undoes the energy sum within its rules."""
+    """The correction undoes the energy sum inside its rules; at 15 dB the rule itself jumps to nothing."""
     level = corrected((background + gap,), background_dba=background, distance_m=1.0)
 
     assert math.isclose(background + gap, energy_sum((level.level_dba, background)), abs_tol=1e-9)
