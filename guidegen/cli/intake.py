@@ -113,8 +113,9 @@ def _print(sweeps: tuple[Sweep, ...]) -> None:
         for number, one in enumerate(sweep.segments, 1):
             power = one.mean("delivered_power_w")
             table.add_row(
-                str(number), f"{one.starts_s:.0f}", f"{one.seconds:.0f}", str(one.used), f"{one.load_pct:g}",
+                str(number), f"{one.starts_s:.0f}", f"{one.seconds:.0f}", str(one.used),
+                "" if one.state == "passing" else f"{one.load_pct:g}",
                 f"{power.written:g}" if power else "", f"{power.uncertainty:.2g}" if power else "",
                 {"steady": "yes", "passing": "passed over"}.get(one.state, f"no: {one.why}"),
             )
-        console.print(table, soft_wrap=False)
+        console.print(table)

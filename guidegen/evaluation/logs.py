@@ -3,7 +3,8 @@
 A standard uncertainty is of type A: s/√n, with s the sample standard deviation (JCGM 100:2008, 4.2.3).
 """
 
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 from math import floor, log10
 from typing import Literal
 
@@ -18,8 +19,8 @@ State = Literal["steady", "unsteady", "short", "passing"]
 """``passing``: over before the load had settled, part of no mean; ``short``: settled, but too few rows."""
 MOST_SEGMENTS = 5000
 """Loads that a log may have; more are the noise of a threshold set too low."""
-ABOUT = 5
-"""Rows whose median is the level of a load that begins."""
+ABOUT = 1000
+"""Rows at most whose median is the level of a load that begins; else as many as a mean needs."""
 STAYS = 3
 """Rows that have to be at another level before it is another load: two stray readings are none."""
 MOST_DECIMALS = 6
@@ -83,10 +84,23 @@ def divide(readings: LogReadings, mapping: LogMapping, *, rated_power_w: float) 
     columns = tuple((column, _scaled(column, mapping)) for column in readings.columns)
     starts = _starts({column.field: values for column, values in columns}, mapping, rated_power_w)
     ends = (*starts[1:], len(seconds))
-    return tuple(
+    return _joined(
         _segment(seconds, columns, mapping, (first, end, end < len(seconds)), rated_power_w=rated_power_w)
         for first, end in zip(starts, ends, strict=True)
     )
+
+
+def _joined(segments: Iterable[Segment]) -> tuple[Segment, ...]:
+    """The segments with each way from one load to the next as one, however many levels it touched."""
+    done: list[Segment] = []
+    for segment in segments:
+        if done and done[-1].state == segment.state == "passing":
+            begun = done.pop()
+            seconds = segment.starts_s + segment.seconds - begun.starts_s
+            done.append(replace(begun, last=segment.last, seconds=seconds, load_pct=segment.load_pct))
+        else:
+            done.append(segment)
+    return tuple(done)
 
 
 def _scaled(column: LogColumn, mapping: LogMapping) -> Numbers:
@@ -101,15 +115,30 @@ def _starts(fields: dict[LogField, Numbers], mapping: LogMapping, rated_power_w:
         steps = np.flatnonzero(np.diff(fields["load_pct"])) + 1
         return (0, *(int(step) for step in steps[:MOST_SEGMENTS]))
     level, threshold = fields["delivered_power_w"], mapping.step_threshold_pct / 100 * rated_power_w
-    starts = [0]
-    while len(starts) <= MOST_SEGMENTS and (step := _next_step(level, starts[-1], threshold)) < len(level):
-        starts.append(step)
+    starts, width = [0], min(mapping.min_rows, ABOUT)
+    while len(starts) <= MOST_SEGMENTS and (step := _next_step(level, starts[-1], threshold, width)) < len(level):
+        starts.append(_left(level, starts[-1], step, threshold))
     return tuple(starts)
 
 
-def _next_step(level: Numbers, start: int, threshold: float) -> int:
-    """First row after ``start`` from which the level stays away from that of the start; the row behind the last if none."""
-    about = float(np.median(level[start : start + ABOUT]))
+def _left(level: Numbers, start: int, step: int, threshold: float) -> int:
+    """First row of those just before a step that are on their way already, beyond what scatter explains.
+
+    Beyond scatter is six standard deviations, these from the median absolute deviation (1.4826 times it, for a normal
+    distribution), and a twentieth of the threshold.
+    """
+    before = level[max(start, step - ABOUT) : step]
+    away = np.abs(before - np.median(before))
+    still = np.flatnonzero(away <= max(6 * 1.4826 * float(np.median(away)), threshold / 20))
+    return max(start + 1, step - len(before) + int(still[-1]) + 1)
+
+
+def _next_step(level: Numbers, start: int, threshold: float, rows: int) -> int:
+    """First row after ``start`` from which the level stays away from the median of ``rows``; the row behind the last if none.
+
+    The median is already that of the load to come while the load is still on its way there.
+    """
+    about = float(np.median(level[start : start + rows]))
     place, width = start, 64
     while place < len(level):
         away = np.abs(level[place : place + width + STAYS - 1] - about) > threshold
