@@ -283,6 +283,8 @@ class UnitSheet(Sheet):
     """Cables."""
     samples: Table
     """Samples and sessions."""
+    accepted: Table | None
+    """Objections of the sense checks that the editor lets stand, or nothing."""
     prices: tuple[PriceLine, ...]
     """Prices by region."""
     predecessor: Table | None

@@ -2,6 +2,7 @@
 
 from guidegen.evaluation import BadgeVerdict, Candidate, Finding, Ranking, Standing, UnitResult, Verdict, view_prices
 from guidegen.origins import Origin
+from guidegen.presentation.accepted import accepted_table
 from guidegen.presentation.addresses import anchor, bracket_address, unit_address
 from guidegen.presentation.choosing import neighbour_words, place_text, score_parts, score_text, standing_note
 from guidegen.presentation.formatting import (
@@ -99,6 +100,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking) -> UnitSh
         construction=_construction(result),
         cables=cables_table(result),
         samples=samples_table(result),
+        accepted=accepted_table(result, context.assessment.sense.accepted_of(result.unit.file)),
         prices=tuple(_price_line(context, result, region) for region in guide.regions),
         predecessor=predecessor_table(result, before) if before else None,
         predecessor_words=_predecessor_words(result, before),
