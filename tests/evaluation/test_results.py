@@ -126,6 +126,7 @@ def test_the_badge_is_judged_at_its_own_mains_by_the_worst_sample() -> None:
 
     assert "fail" == result(good, bad, other_mains).badge.outcome
     assert result(good, bad).badge == result(bad).badge
+    assert result(bad, good).badge == result(bad).badge
     assert "not_tested" == result(other_mains).badge.outcome
 
 

@@ -71,6 +71,13 @@ def test_the_load_up_to_which_it_stays_under_a_level() -> None:
     )
 
 
+def test_a_level_on_the_threshold_is_not_under_it() -> None:
+    """20.0 dB(A) at the lowest load does not stay under 20 dB(A)."""
+    made = acoustic_noise.measure(bench(noise_sweep=sweep((20, 20.0), (50, 19.0), (100, 24.0))))
+
+    assert 0.0 == value(made, "acoustic_noise.under_20")
+
+
 def test_a_unit_that_never_exceeds_a_level_says_so() -> None:
     """Up to the last measured load, which is all that the bench knows."""
     made = found(acoustic_noise.measure(bench(noise_sweep=sweep((20, 20.0), (50, 25.0), (110, 29.0)))))

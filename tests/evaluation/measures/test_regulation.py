@@ -21,6 +21,13 @@ def test_lowest_highest_and_worst_of_a_rail() -> None:
     assert ("above nominal", (Origin(FILE, ("load_points", 0, "voltage_12v_v")),)) == (worst.note, worst.origins)
 
 
+def test_the_worst_deviation_may_lie_below_nominal() -> None:
+    """3 % below is worse than 2 % above."""
+    worst = found(regulation.measure(with_points(voltage_12v_v=(12.24, 12.1, 11.9, 11.64))))["regulation.12v.worst"]
+
+    assert (3.0, "below nominal") == (round(worst.quantity.value, 9), worst.note)
+
+
 @pytest.mark.parametrize(("volts", "note"), [(12.1, "above nominal"), (11.9, "below nominal"), (12.0, "exactly nominal")])
 def test_a_deviation_says_its_side(volts: float, note: str) -> None:
     """Above, below, or neither."""
