@@ -100,14 +100,17 @@ def advise(question: Question, assessment: Assessment) -> Advice:
 
 
 def field_in(assessment: Assessment, region: Region) -> Field:
-    """The units of the guide with their judgement, scores and fresh prices in one region."""
+    """The units of the guide with their judgement, scores and fresh prices in one region.
+
+    Advised are those that no gate holds back, as a failed one always does, and that stand above the last tier.
+    """
     standings = tuple(s for one in assessment.in_region(region.id) for s in one.ranking.standings)
     last = assessment.library.policy.tiers[-1].id
     prices = {s.candidate.id: s.candidate.prices.best for s in standings}
     return Field(
         results=assessment.results,
         advised=frozenset(
-            s.candidate.id for s in standings if s.place is not None and not s.candidate.held_back and s.tier.id != last
+            s.candidate.id for s in standings if not s.candidate.held_back and s.tier.id != last
         ),
         scores={s.candidate.id: s.candidate.score.low for s in standings},
         prices={unit: best.row.price for unit, best in prices.items() if best and best.row.price is not None},
