@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from guidegen.publication import publish_edition
 from tests.publication.fixtures.guide import small_guide
@@ -14,16 +14,14 @@ AS_PUBLISHED = ["Halmer", "Ostrand", "Brevik", "Tallow", "Norvane", "Calder", "K
 
 
 @pytest.fixture(scope="module")
-def browser_page(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
+def browser_page(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
     """The bracket's page, opened from the file system."""
     output = tmp_path_factory.mktemp("output")
     publish_edition(small_guide(), theme="test-sheet", themes=Path("/nowhere"), output=output)
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=["--no-sandbox"])
-        page = browser.new_page(viewport={"width": 1280, "height": 900})
-        page.goto((output / "watts" / "850" / "index.html").as_uri())
-        yield page
-        browser.close()
+    page = browser.new_page(viewport={"width": 1280, "height": 900})
+    page.goto((output / "watts" / "850" / "index.html").as_uri())
+    yield page
+    page.close()
 
 
 def order_after(page: Page, heading: str, clicks: int) -> list[str]:
