@@ -116,6 +116,6 @@ def _print(sweeps: tuple[Sweep, ...]) -> None:
                 str(number), f"{one.starts_s:.0f}", f"{one.seconds:.0f}", str(one.used),
                 "" if one.state == "passing" else f"{one.load_pct:g}",
                 f"{power.written:g}" if power else "", f"{power.uncertainty:.2g}" if power else "",
-                {"steady": "yes", "passing": "passed over"}.get(one.state, f"no: {one.why}"),
+                {"steady": "yes", "passing": "passing"}.get(one.state, f"no: {one.why}"),
             )
         console.print(table)

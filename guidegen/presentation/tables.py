@@ -1,6 +1,7 @@
 """Tables of facts: what a unit page and the method page set in rows."""
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from guidegen.evaluation import Finding, UnitResult, Verdict
@@ -201,7 +202,20 @@ def samples_table(result: UnitResult) -> Table:
         else "Numbers are means over the samples; a limit is judged by the worse one."
     )
     headings = ("Session", "Sample", "Obtained", "Revision", "Mains", "Room", "At the bench", "Compared")
-    return plain_table("samples", "Samples and sessions", headings, rows, note=note)
+    return plain_table("samples", "Samples and sessions", headings, rows, note=" ".join((note, *_made_from_logs(result))))
+
+
+def _made_from_logs(result: UnitResult) -> Iterator[str]:
+    """A sentence for each session that was made from logs: which, and how much of them entered the numbers."""
+    for session in result.sessions:
+        logs = session.record.provenance
+        if logs:
+            files = " and ".join(f"{log.log.rpartition('/')[2]} (SHA-256 {log.sha256[:12]}…)" for log in logs)
+            used, read = sum(log.rows_used for log in logs), sum(log.rows_read for log in logs)
+            yield (
+                f"The loads of {day(session.record.date)} are means from {files}: "
+                f"{number(used, 0)} of {number(read, 0)} readings, taken after each load had settled."
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
