@@ -8,7 +8,7 @@ from guidegen.evaluation.findings import UnitResult
 from guidegen.evaluation.running_costs import AnnualEnergy, UseLoad, annual_energy, cost
 from guidegen.evaluation.sizing.cautions import CAUTIONS, Caution
 from guidegen.evaluation.sizing.demands import CircuitDemand, UpsDemand, circuit_demand, ups_demand
-from guidegen.evaluation.sizing.fitted import bench_at, unit_at
+from guidegen.evaluation.sizing.fitted import bench_at, nearest_mains, unit_at
 from guidegen.evaluation.sizing.fitting import Field, FitList, GiveUp, UnitFit, fit_units
 from guidegen.evaluation.sizing.questions import Asked, Question, ask
 from guidegen.evaluation.sizing.rating import Recommendation
@@ -219,6 +219,11 @@ def _fit_words(fits: FitList, asked: Asked) -> tuple[str, ...]:
             said.append(f"No advised unit of that rating fits; the next that do have {watts(best.rating_w)}.")
         few = "One advised unit fits" if len(fits.units) == 1 else f"{len(fits.units)} advised units fit"
         said.append(f"{few}: {best.name}." if len(fits.units) == 1 else f"{few}; {best.name} has the best score.")
+        if best.mains_v != nearest_mains(asked.search.mains_v):
+            said.append(
+                f"Its figures were measured at {with_unit(best.mains_v, 'V')}, not at the {with_unit(asked.search.mains_v, 'V')} "
+                "of your mains; efficiency is usually a little lower at the lower voltage."
+            )
     elif fits.found.rating_w is not None:
         said.append("No unit that is advised here fits.")
         said += [one.sentence for one in fits.give_up]

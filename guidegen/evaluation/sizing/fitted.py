@@ -47,9 +47,18 @@ class UnitAtLoad:
     """Ripple as a share of its limit, on the rail that is nearest to it."""
 
 
+def nearest_mains(mains_v: float) -> int:
+    """115 or 230, whichever the mains is nearer to.
+
+    >>> nearest_mains(100.0), nearest_mains(240.0)
+    (115, 230)
+    """
+    return 115 if mains_v < BETWEEN_MAINS_V else 230
+
+
 def bench_at(result: UnitResult, mains_v: float) -> BenchAt:
     """The newest curves measured at the mains nearest to the reader's; where there are none, the compared ones."""
-    wanted = 115 if mains_v < BETWEEN_MAINS_V else 230
+    wanted = nearest_mains(mains_v)
     compared = result.used[-1].mains_volts
     if compared != wanted:
         for session, measures in sorted(result.by_session, key=lambda one: one[0].record.date, reverse=True):

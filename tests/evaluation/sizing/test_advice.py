@@ -103,6 +103,14 @@ def test_units_of_the_last_tier_are_not_advised(demo: Assessment) -> None:
     assert set() == low & field_in(demo, region).advised
 
 
+def test_figures_from_another_mains_are_said_to_be_so(small: Assessment) -> None:
+    """The small edition was measured at 230 V."""
+    there, here = (plain(advise(Question(delivered_w=354.5, mains_v=v), small).sentences) for v in (120.0, 230.0))
+
+    assert "Its figures were measured at 230 V, not at the 120 V of your mains" in there
+    assert "Its figures were measured" not in here
+
+
 def test_every_answer_carries_all_cautions_and_the_circuit(small: Assessment) -> None:
     """Whoever reads one answer may read no other page."""
     advice = advise(Question(delivered_w=300.0), small)
