@@ -202,7 +202,14 @@ def session(plan: Plan, *, mains: int, day: str, sample: str, rng: random.Random
         record |= _spare(specimen)
     if plan.remarks:
         record["remarks"] = plan.remarks
-    return record
+    return record | (_with_spare_tachometer(record, plan.stand_in) if plan.stand_in and mains == 230 else {})
+
+
+def _with_spare_tachometer(record: Record, reason: str) -> Record:
+    """What changes when the spare tachometer stood in: the list of instruments, and what the editor accepts of it."""
+    instruments = ["spare-tachometer" if name == "tachometer" else name for name in record["instruments"]]
+    field = f"instruments[{instruments.index('spare-tachometer')}]"
+    return {"instruments": instruments, "accepted": [{"rule": "calibration", "field": field, "reason": reason}]}
 
 
 def _spare(specimen: Specimen) -> Record:
