@@ -271,6 +271,8 @@ class UnitSheet(Sheet):
     """The badge load by load."""
     charts: tuple[Chart, ...]
     """Charts."""
+    decision_rule: str
+    """How numbers are held against limits, in a sentence."""
     verdicts: tuple[VerdictRow, ...]
     """Judged numbers."""
     protections: Table

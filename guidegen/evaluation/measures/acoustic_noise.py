@@ -131,7 +131,41 @@ def measure(bench: Bench) -> Measure:
                            note="Mean by energy of the levels at 20, 50, 80 and 100 % load.")
         )
     findings += [_stays_under(bench, course, threshold) for threshold in THRESHOLDS_DBA]
+    findings += _over_days(bench, course)
     return Measure(id="acoustic_noise", title="Acoustic noise", findings=tuple(findings), curves=(course.curve,))
+
+
+def _over_days(bench: Bench, course: _Course) -> list[Finding]:
+    """What each reader profile hears over a day: the mean by energy over its hours at the bracket's usual full load."""
+    bracket = bench.guide.bracket_of(bench.unit.record.rated_power_w)
+    if bracket is None:
+        return []
+    findings = []
+    for profile in bench.guide.profiles:
+        loads = [(use.share_of_full_pct / 100.0 * bracket.usual_full_load_w, use.hours_per_day) for use in profile.uses]
+        lowest = course.curve.points[0].load_w
+        heard = [(value_at(course.curve, max(load, lowest)), hours) for load, hours in loads if hours > 0]
+        if not heard or any(level is None for level, _ in heard):
+            continue
+        quantity = daily_level(tuple((level, hours) for level, hours in heard if level is not None))
+        findings.append(
+            course.finding(f"profile_{profile.id}", f"Noise over a day, {profile.title.lower()}", quantity,
+                           up_to_w=max(load for load, _ in loads),
+                           note=f"Mean by energy over the profile's hours; full load {bracket.usual_full_load_w:.0f} W.")
+        )
+    return findings
+
+
+def daily_level(heard: tuple[tuple[Quantity, float], ...]) -> Quantity:
+    """Mean by energy of levels that last for hours: ``10·lg(Σh·10^(L/10)/Σh)``; the doubt of the loudest stands for all.
+
+    >>> round(daily_level(((Quantity(30.0, "dB(A)"), 1.0), (Quantity(20.0, "dB(A)"), 9.0))).value, 2)
+    22.79
+    """
+    hours = math.fsum(h for _, h in heard)
+    level = 10.0 * math.log10(math.fsum(h * 10.0 ** (q.value / 10.0) for q, h in heard) / hours)
+    loudest = max((q for q, _ in heard), key=lambda q: q.value)
+    return Quantity(level, loudest.unit, own=loudest.own, shared=loudest.shared)
 
 
 def _level_at(bench: Bench, curve: Curve, load_pct: float) -> Quantity | None:

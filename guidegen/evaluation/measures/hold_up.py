@@ -1,7 +1,9 @@
 """Hold-up time: how long the rails last without mains, and what the bulk capacitors let one expect."""
 
+import math
+
 from guidegen.evaluation.curves import efficiency_at
-from guidegen.evaluation.findings import Bench, Curve, CurvePoint, Finding, Measure
+from guidegen.evaluation.findings import Bench, Check, Curve, CurvePoint, Finding, Measure
 from guidegen.evaluation.measures.points import load_share, point_near
 from guidegen.evaluation.uncertainty import difference, read
 from guidegen.origins import Origin
@@ -40,7 +42,26 @@ def measure(bench: Bench) -> Measure:
                 )
             )
     predicted = _predicted(bench)
-    return Measure(id="hold_up", title="Hold-up time", findings=(*findings, *((predicted,) if predicted else ())))
+    measured = next((finding for finding in findings if finding.key == "hold_up.rails_at_100"), None)
+    return Measure(
+        id="hold_up", title="Hold-up time", findings=(*findings, *((predicted,) if predicted else ())),
+        checks=(_balance(measured, predicted),) if measured and predicted else (),
+    )
+
+
+def _balance(measured: Finding, predicted: Finding) -> Check:
+    """Whether the measured hold-up is what the capacitors' energy allows; more than twice the doubt apart is a flag."""
+    gap = measured.quantity.value - predicted.quantity.value
+    doubt = 2.0 * math.hypot(measured.quantity.uncertainty, predicted.quantity.uncertainty)
+    side = "longer" if gap > 0 else "shorter"
+    return Check(
+        key="hold_up.energy_balance", title="Hold-up against the energy of the bulk capacitors",
+        outcome="pass" if abs(gap) <= doubt else "inconclusive",
+        detail=f"{measured.quantity.value:.1f} ms measured, {predicted.quantity.value:.1f} ms ± {doubt:.1f} ms expected"
+        + ("" if abs(gap) <= doubt else f": {side} than the capacitors explain"),
+        document="Energy balance of the bulk capacitors (½·C·(V1² − V2²) = P·t/η)",
+        origins=(*measured.origins, *predicted.origins),
+    )
 
 
 def _predicted(bench: Bench) -> Finding | None:

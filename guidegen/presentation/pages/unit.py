@@ -56,6 +56,12 @@ CAUTIONS = (
 )
 
 
+DECISION_RULE = (
+    "Decision rule: pass or fail when the number lies inside or outside its limit by more than its expanded uncertainty "
+    "(k = 2), else within the doubt (guard band, ILAC-G8:09/2019, 4.2)."
+)
+
+
 def unit_sheet(context: Context, standing: Standing, ranking: Ranking) -> UnitSheet:
     """The report on a unit, with its place in the home region."""
     bracket = ranking.bracket
@@ -94,6 +100,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking) -> UnitSh
         badge=_badge_sentence(result),
         badge_table=badge_table(result),
         charts=unit_charts(standing, _field(context, bracket), guide.edition),
+        decision_rule=DECISION_RULE,
         verdicts=tuple(_verdict_row(v) for v in judged_numbers(result)),
         protections=protections_table(result),
         measures=measure_tables(result),

@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from guidegen.evaluation.measures import acoustic_noise
-from guidegen.evaluation.measures.acoustic_noise import corrected, energy_mean, energy_sum, mean_level
+from guidegen.evaluation.measures.acoustic_noise import corrected, daily_level, energy_mean, energy_sum, mean_level
 from guidegen.quantities import Quantity
-from guidegen.records import NoisePoint, NoiseSweep
+from guidegen.records import Bracket, NoisePoint, NoiseSweep, ProfileUse, ReaderProfile
 from tests.evaluation.invented import RATED_W, bench, found, value, with_points
 
 
@@ -140,3 +140,25 @@ def test_level_and_background_add_up_to_the_reading_again(gap: float, background
     level = corrected((background + gap,), background_dba=background, distance_m=1.0)
 
     assert math.isclose(background + gap, energy_sum((level.level_dba, background)), abs_tol=1e-9)
+
+
+def test_a_day_of_a_reader_is_the_mean_by_energy_over_its_hours() -> None:
+    """One hour at 30 dB(A) and nine at 20: 10·lg((1·10³ + 9·10²)/10) = 22.79 dB(A)."""
+    made = daily_level(((Quantity(30.0, "dB(A)"), 1.0), (Quantity(20.0, "dB(A)"), 9.0)))
+
+    assert 22.79 == round(made.value, 2)
+
+
+def test_a_profile_is_heard_at_its_bracket_s_usual_full_load() -> None:
+    """Half a full load of 600 W for two hours and all of it for one: levels at 300 W and 600 W, weighted by hours."""
+    made = bench(noise_sweep=QUIET)
+    profile = ReaderProfile(id="evening", title="Evening", uses=(
+        ProfileUse(use="work", share_of_full_pct=50.0, hours_per_day=2.0),
+        ProfileUse(use="gaming", share_of_full_pct=100.0, hours_per_day=1.0),
+    ))
+    bracket = Bracket(id="b", title="b", from_w=700.0, below_w=800.0, usual_full_load_w=600.0, serves="s")
+    heard = replace(made, guide=replace(made.guide, profiles=(profile,), brackets=(bracket,)))
+    at_300, at_600 = 21.0 + 3.0 * 2 / 3, 32.0
+    expected = 10 * math.log10((2 * 10 ** (at_300 / 10) + 10 ** (at_600 / 10)) / 3)
+
+    assert math.isclose(expected, value(acoustic_noise.measure(heard), "acoustic_noise.profile_evening") or 0.0, abs_tol=1e-6)

@@ -4,7 +4,7 @@ import math
 
 from guidegen.evaluation.measures import hold_up, timing
 from guidegen.records import HoldUp, Timing
-from tests.evaluation.invented import POINTS, bench, found, lost_w, value
+from tests.evaluation.invented import POINTS, bench, checks, found, lost_w, value
 
 
 def test_the_four_power_on_times() -> None:
@@ -40,3 +40,16 @@ def test_the_prediction_is_the_energy_of_the_bulk_capacitors() -> None:
 def test_a_bench_that_never_saw_full_load_predicts_nothing() -> None:
     """The efficiency there is not known."""
     assert {} == found(hold_up.measure(bench(load_points=POINTS[:-3])))
+
+
+def test_a_hold_up_that_the_capacitors_cannot_explain_is_flagged() -> None:
+    """Within the doubt of ± 20 % capacitance it passes; twice the energy's worth is not settled."""
+    drawn = 750.0 + lost_w(750.0)
+    expected = 1000 * 0.5 * 560e-6 * (390**2 - 300**2) / drawn
+    made = [
+        checks(hold_up.measure(bench(hold_up=(HoldUp(load_pct=100.0, power_good_ms=1.0, rails_ms=rails),))))["hold_up.energy_balance"]
+        for rails in (0.9 * expected, 2.0 * expected)
+    ]
+
+    assert ["pass", "inconclusive"] == [check.outcome for check in made]
+    assert "longer than the capacitors explain" in made[1].detail
