@@ -30,7 +30,7 @@ def _variation(like: Plan, number: int, rng: random.Random) -> Plan:
     at_20, at_50, at_100 = (pct + shift for pct in like.efficiency_pct)
     count, each, celsius = like.bulk
     return replace(
-        like, model=f"{like.model.split()[0]} {number:04d}", rated_w=rated, predecessor=None, note=None,
+        like, model=f"{like.model.split()[0]} {number:04d}", rated_w=rated, predecessor=None, note=None, stand_in=None,
         efficiency_pct=(at_20, at_50, at_100), bulk=(count, max(10, 10 * round(each * ratio / 10)), celsius),
         ripple_12v_mv=like.ripple_12v_mv * rng.uniform(0.8, 1.25), loudest_dba=like.loudest_dba + rng.gauss(0, 1.5),
         pcie_8=max(1, round(rated / 220)),

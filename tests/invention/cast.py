@@ -64,8 +64,7 @@ MIDDLE = (
     Plan(maker="Quennel", model="Terrace 650", rated_w=650, badge="gold", efficiency_pct=(91.0, 92.6, 90.0), loudest_dba=34,
          fan_starts=0.2, ripple_12v_mv=24, warranty_years=7, price_eur=88, price_usd=82, bulk=(1, 470, 105), drive_plugs=2,
          pcie_8=2, note="A good supply with a mean box of cables: count what your case needs before you order.",
-         stand_in="The tachometer's lead had broken, and the spare one stood in. Beside it a week later it read the same "
-                  "to the step at three speeds; fan speed enters no score."),
+         stand_in="The other one's lead had broken. A week later both read the same; fan speed enters no score."),
 )
 UPPER = (
     Plan(maker="Ostrand", model="Level 750", rated_w=750, badge="platinum", efficiency_pct=PLATINUM, fan_starts=0.35,

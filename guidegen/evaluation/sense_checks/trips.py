@@ -5,13 +5,16 @@ from collections.abc import Iterator
 from guidegen.evaluation.sense_checks.shapes import Clash, Occasion
 from guidegen.records import CrossLoad, LoadPoint, ProtectionTest, SessionRecord
 
+SCATTER_PCT = 1.0
+"""By how much two tries of one protection may differ, % of what was held (common practice, no source)."""
+
 
 def below_held(occasion: Occasion) -> Iterator[Clash]:
     """Protections that would have acted at a load that was held."""
     record = occasion.session.record
     for place, test in enumerate(record.protections):
         for name, value, held, unit in _pairs(test, record):
-            if value is not None and held is not None and value < held:
+            if value is not None and held is not None and value < (1.0 - SCATTER_PCT / 100.0) * held:
                 at = occasion.at("protections", place, name)
                 yield Clash(at, f"{value:g} {unit}", f"more than {held:g} {unit}, which was held in this session")
     limits = record.maximum_power
