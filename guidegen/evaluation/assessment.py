@@ -7,6 +7,7 @@ from guidegen.evaluation.findings import UnitResult
 from guidegen.evaluation.prices import view_prices
 from guidegen.evaluation.rankings import Candidate, Ranking, candidate, rank
 from guidegen.evaluation.results import evaluate
+from guidegen.evaluation.robustness.results import Robustness, robustness_of
 from guidegen.evaluation.sense_checks import SenseFindings, SenseRecords, check_sense
 from guidegen.records import Bracket, Library, Region
 
@@ -19,6 +20,8 @@ class BracketAssessment:
     """Places."""
     choices: tuple[Chosen, ...]
     """Choices, in the order of the policy."""
+    robustness: Robustness | None = None
+    """How sure the order is, in the home region; nothing elsewhere, or where no unit has a place."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,8 +74,14 @@ def _assess_bracket(
 ) -> BracketAssessment:
     inside = (r for r in results if bracket.from_w <= r.unit.record.rated_power_w < bracket.below_w)
     candidates = tuple(_candidate(library, result, bracket=bracket, region=region) for result in inside)
-    ranking = rank(candidates, library.policy, bracket=bracket, region=region)
-    return BracketAssessment(ranking=ranking, choices=choose(ranking, library.policy))
+    seed = library.guide.edition.seed
+    ranking = rank(candidates, library.policy, bracket=bracket, region=region, seed=seed)
+    at_home = region.id == library.guide.home_region
+    return BracketAssessment(
+        ranking=ranking,
+        choices=choose(ranking, library.policy),
+        robustness=robustness_of(ranking, library.policy, seed=seed) if at_home else None,
+    )
 
 
 def _candidate(library: Library, result: UnitResult, *, bracket: Bracket, region: Region) -> Candidate:

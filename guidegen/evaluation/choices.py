@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from guidegen.evaluation.rankings import TIE, Ranking, Standing
+from guidegen.evaluation.rankings import Ranking, Standing
+from guidegen.evaluation.scores import TIE
 from guidegen.records import ChoiceRule, Override, PolicyRecord
 
 

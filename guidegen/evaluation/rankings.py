@@ -6,11 +6,10 @@ from dataclasses import dataclass
 from guidegen.evaluation.findings import Finding, UnitResult
 from guidegen.evaluation.gates import GateVerdict, pass_gates
 from guidegen.evaluation.prices import PriceView, price_finding
-from guidegen.evaluation.scores import Score, difference_uncertainty, score_unit
+from guidegen.evaluation.robustness.rank_sets import estimate_of, rank_sets
+from guidegen.evaluation.scores import TIE, Score, difference_uncertainty, score_unit
 from guidegen.records import Bracket, PolicyRecord, Region, Tier
 
-TIE = 1e-9
-"""Scores closer than this, in points, are the same: the last bits of a sum decide nothing."""
 CERTAINTY = 1.96
 """Two units are told apart when their difference exceeds this many standard uncertainties (two-sided 95 %)."""
 
@@ -62,11 +61,11 @@ class Standing:
     place: int | None
     """Place by score; nothing where a gate failed."""
     best: int | None
-    """Best place that it may hold in truth."""
+    """Best place that it may hold; all ranges of a field hold at once with 95 % confidence."""
     worst: int | None
-    """Worst place that it may hold in truth."""
+    """Worst place that it may hold."""
     level_with: tuple[str, ...]
-    """Units that it can't be told apart from."""
+    """Units that it can't be told apart from, each pair by itself."""
     tier: Tier
     """Plain word for the score."""
 
@@ -111,28 +110,34 @@ def candidate(result: UnitResult, prices: PriceView, policy: PolicyRecord, *, br
     )
 
 
-def rank(candidates: tuple[Candidate, ...], policy: PolicyRecord, *, bracket: Bracket, region: Region) -> Ranking:
-    """The ranking of a bracket: by score, with the range of places that the measurements leave open."""
+def rank(
+    candidates: tuple[Candidate, ...], policy: PolicyRecord, *, bracket: Bracket, region: Region, seed: int = 0
+) -> Ranking:
+    """The ranking of a bracket: by score, with the range of places that the measurements leave open.
+
+    The ranges rest on draws that belong to ``seed``.
+    """
     able = sorted((c for c in candidates if not c.fails), key=lambda c: (-c.score.low, c.id))
     unable = sorted((c for c in candidates if c.fails), key=lambda c: c.name)
-    placed = tuple(_stand(one, able, policy) for one in able)
+    ranges = rank_sets(tuple(estimate_of(one.id, one.score) for one in able), seed=seed).places
+    placed = tuple(_stand(one, able, policy, places) for one, places in zip(able, ranges, strict=True))
     unplaced = tuple(
         Standing(candidate=c, place=None, best=None, worst=None, level_with=(), tier=policy.tiers[-1]) for c in unable
     )
     return Ranking(bracket=bracket, region=region, standings=placed + unplaced)
 
 
-def _stand(one: Candidate, field: list[Candidate], policy: PolicyRecord) -> Standing:
+def _stand(one: Candidate, field: list[Candidate], policy: PolicyRecord, places: tuple[int, int]) -> Standing:
     others = [other for other in field if other is not one]
-    above = [other for other in others if surely_above(other.score, one.score)]
-    below = [other for other in others if surely_above(one.score, other.score)]
-    level = tuple(other.id for other in others if other not in above and other not in below)
     return Standing(
         candidate=one,
         place=1 + sum(other.score.low > one.score.low + TIE for other in others),
-        best=1 + len(above),
-        worst=len(field) - len(below),
-        level_with=level,
+        best=places[0],
+        worst=places[1],
+        level_with=tuple(
+            other.id for other in others
+            if not surely_above(other.score, one.score) and not surely_above(one.score, other.score)
+        ),
         tier=tier_of(one.score.low, policy.tiers),
     )
 

@@ -9,6 +9,9 @@ from guidegen.evaluation.findings import Finding
 from guidegen.evaluation.value_functions import worth_of
 from guidegen.records import Anchor, Criterion, Part, PolicyRecord
 
+TIE = 1e-9
+"""Scores closer than this, in points, are the same: the last bits of a sum decide nothing."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartScore:

@@ -1,0 +1,98 @@
+"""How often a unit holds a place: stochastic multicriteria acceptability analysis (SMAA-2).
+
+Source: Lahdelma and Salminen, SMAA-2, Operations Research 49 (2001) 444–454 (abstract seen, the rest from memory).
+Ties: scores within ``TIE`` points share the better place, so that of two equal units in the lead both are first and
+none is second. Rows of ``places`` sum to 1; columns do where nothing ties.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from guidegen.evaluation.robustness.draws import Draws
+from guidegen.evaluation.scores import TIE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Acceptability:
+    """One run over one field."""
+
+    units: tuple[str, ...]
+    """Identifiers, in the order of all rows."""
+    draws: int
+    """Draws of the run."""
+    places: tuple[tuple[float, ...], ...]
+    """Rank acceptability: a row a unit, the share of draws in which it holds place 1, 2 and so on."""
+    wins: tuple[tuple[float, ...], ...]
+    """Pairwise winning index: share of draws in which the unit of the row is above the unit of the column."""
+    central_weights: tuple[tuple[float, ...] | None, ...]
+    """Mean of the weights under which a unit is first, in the order of the criteria; nothing where it never is."""
+
+    def first(self, unit: str) -> float:
+        """Share of draws in which a unit is first."""
+        return self.places[self.units.index(unit)][0]
+
+    def chance_above(self, first: str, second: str) -> float:
+        """Share of draws in which the one unit is above the other."""
+        return self.wins[self.units.index(first)][self.units.index(second)]
+
+    def place_range(self, unit: str, *, share: float = 0.95) -> tuple[int, int]:
+        """Places that hold the middle share of the draws; what happened in the simulation, no confidence set."""
+        tail, slack = (1.0 - share) / 2.0, 1e-12
+        below = np.cumsum(self.places[self.units.index(unit)])
+        return int(np.argmax(below > tail + slack)) + 1, int(np.argmax(below >= 1.0 - tail - slack)) + 1
+
+
+def accept(units: tuple[str, ...], values: Draws, weights: Draws) -> Acceptability:
+    """The run over these draws of values (units × criteria × draws) and weights (criteria × draws).
+
+    Either may have a single draw, which then holds throughout.
+    """
+    scores = totals(values, weights)
+    places, wins = _placed(scores)
+    draws = scores.shape[1]
+    rows = tuple(
+        tuple(float(n) / draws for n in np.bincount(row, minlength=len(units) + 1)[1 : len(units) + 1]) for row in places
+    )
+    return Acceptability(
+        units=units, draws=draws, places=rows, wins=wins,
+        central_weights=tuple(_central(weights, row == 1) for row in places),
+    )
+
+
+def totals(values: Draws, weights: Draws) -> Draws:
+    """Scores from 0 to 100, units × draws; summed unit by unit, so that no unit's sum depends on the others."""
+    scores = np.zeros((values.shape[0], max(values.shape[2], weights.shape[1])))
+    for unit, worths in enumerate(values):
+        for worth, weight in zip(worths, weights, strict=True):
+            scores[unit] += 100.0 * weight * worth
+    return scores
+
+
+def _placed(scores: Draws) -> tuple[NDArray[np.intp], tuple[tuple[float, ...], ...]]:
+    """The place of every unit in every draw, and how often each is above each."""
+    draws = scores.shape[1]
+    places = np.ones(scores.shape, dtype=np.intp)
+    beaten = []
+    for i, own in enumerate(scores):
+        above = scores > own + TIE
+        places[i] += np.add.reduce(above, axis=0, dtype=np.int16)
+        beaten.append(np.count_nonzero(above, axis=1) / draws)
+    return places, tuple(tuple(float(row[i]) for row in beaten) for i in range(len(scores)))
+
+
+def _central(weights: Draws, leads: NDArray[np.bool_]) -> tuple[float, ...] | None:
+    if not leads.any():
+        return None
+    if weights.shape[1] == 1:
+        return tuple(float(weight) for weight in weights[:, 0])
+    return tuple(float(row[leads].mean()) for row in weights)
+
+
+def confidence_factors(values: Draws, central: tuple[tuple[float, ...] | None, ...]) -> tuple[float | None, ...]:
+    """How often each unit is first under the weights that suit it best; low means that the readings are too coarse."""
+    return tuple(
+        None if weights is None else float((_placed(totals(values, np.array(weights)[:, None]))[0][i] == 1).mean())
+        for i, weights in enumerate(central)
+    )
