@@ -18,9 +18,10 @@ from guidegen.evaluation.findings import (
     Verdict,
 )
 from guidegen.evaluation.gates import GateVerdict, pass_gates
-from guidegen.evaluation.load_shares import LoadShares, load_shares
+from guidegen.evaluation.load_shares import LoadShares, load_shares, ripple_limits_mv
 from guidegen.evaluation.log_sessions import Sweep, Told, session_of
 from guidegen.evaluation.logs import LogMean, Segment, divide
+from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import Candidate, Ranking, Standing, candidate, rank
@@ -35,20 +36,38 @@ from guidegen.evaluation.sense_checks import (
     check_sense,
 )
 from guidegen.evaluation.sizing import (
+    CAUTIONS,
+    Advice,
     BuildLine,
     BuildLoad,
+    Matrix,
+    MatrixCell,
+    Plugs,
+    Question,
+    RatingOnOffer,
     Recommendation,
+    UnitFit,
+    Wishes,
+    advise,
     build_load,
     circuit_limit_w,
     delivered_from_wall,
+    field_in,
+    load_of,
     recommend,
+    recommend_for,
+    rule_words,
+    sizing_matrix,
     wall_from_delivered,
 )
 
 __all__ = [
+    "CAUTIONS",
+    "NEVER_LOUDER",
     "PROTECTION_TITLES",
     "RULES",
     "AcceptedObjection",
+    "Advice",
     "Assessment",
     "BadgeRow",
     "BadgeVerdict",
@@ -68,14 +87,19 @@ __all__ = [
     "GateVerdict",
     "LoadShares",
     "LogMean",
+    "Matrix",
+    "MatrixCell",
     "Measure",
     "Objection",
     "Offer",
     "Outcome",
     "PartDifference",
     "PartScore",
+    "Plugs",
     "PriceView",
+    "Question",
     "Ranking",
+    "RatingOnOffer",
     "Recommendation",
     "Score",
     "Segment",
@@ -84,8 +108,11 @@ __all__ = [
     "Standing",
     "Sweep",
     "Told",
+    "UnitFit",
     "UnitResult",
     "Verdict",
+    "Wishes",
+    "advise",
     "anchors_at",
     "assess",
     "build_load",
@@ -99,6 +126,8 @@ __all__ = [
     "efficiency_course",
     "evaluate",
     "explain",
+    "field_in",
+    "load_of",
     "load_shares",
     "pass_gates",
     "price_finding",
@@ -106,8 +135,12 @@ __all__ = [
     "price_of",
     "rank",
     "recommend",
+    "recommend_for",
+    "ripple_limits_mv",
+    "rule_words",
     "score_unit",
     "session_of",
+    "sizing_matrix",
     "value_at",
     "view_prices",
     "wall_from_delivered",

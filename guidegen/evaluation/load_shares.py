@@ -5,15 +5,29 @@ from itertools import pairwise
 
 from guidegen.evaluation.findings import UnitResult
 from guidegen.records import PolicyRecord
+from guidegen.standards import levels, limits
 
 Course = tuple[tuple[float, float], ...]
 """(load in % of the rating, share of the limit), rising in load; empty where nothing was measured."""
 
-LOWEST_LEVEL = ((2.0, 60.0), (20.0, 82.0), (50.0, 85.0), (100.0, 82.0))
-"""Efficiency that the lowest demands allow, % by load: the light load of the ATX design guide (336521, efficiency
-table, required) and the lowest published level at 230 V EU internal."""
-RIPPLE_LIMITS_MV = {"12v": 120.0, "5v": 50.0, "3v3": 50.0}
-"""Ripple limits by rail, mV peak to peak (ATX design guides, DC output ripple and noise)."""
+LIGHT_LOAD = (2.0, 60.0)
+"""Light load of the ATX design guide, % of the rating, and the efficiency that it requires there, % (336521, efficiency
+table)."""
+RAILS = ("12v", "5v", "3v3")
+"""Rails that the ripple band looks at."""
+
+
+def lowest_demands() -> tuple[tuple[float, float], ...]:
+    """Efficiency that the lowest demands allow, (load in %, efficiency in %): the design guide's light load and the lowest
+    published level at 230 V EU internal.
+    """
+    return (LIGHT_LOAD, *levels("230v_eu_internal")[0].floors)
+
+
+def ripple_limits_mv() -> dict[str, float]:
+    """Ripple limits by rail, mV peak to peak."""
+    bounds = {limit.finding: limit.at_most for limit in limits()}
+    return {rail: bound for rail in RAILS if (bound := bounds.get(f"ripple.{rail}.worst")) is not None}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +48,7 @@ def allowed_loss_pct(load_pct: float) -> float:
     >>> round(allowed_loss_pct(50.0), 3)
     8.824
     """
-    losses = [(load, load * (100.0 / level - 1.0)) for load, level in LOWEST_LEVEL]
+    losses = [(load, load * (100.0 / level - 1.0)) for load, level in lowest_demands()]
     (low, low_loss), (high, high_loss) = losses[0], losses[1]
     for left, right in pairwise(losses):
         if load_pct >= left[0]:
@@ -65,7 +79,7 @@ def _noise(result: UnitResult, policy: PolicyRecord) -> Course:
 
 def _ripple(result: UnitResult) -> Course:
     shares: dict[float, float] = {}
-    for rail, limit in RIPPLE_LIMITS_MV.items():
+    for rail, limit in ripple_limits_mv().items():
         curve = result.curve(f"ripple.{rail}")
         for point in curve.points if curve else ():
             share = point.quantity.value / limit

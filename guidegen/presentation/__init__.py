@@ -4,5 +4,6 @@ from guidegen.presentation.addresses import relative
 from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
 from guidegen.presentation.compose import compose
 from guidegen.presentation.sheets import Publication
+from guidegen.presentation.sizing_tables import matrix_of
 
-__all__ = ["Publication", "compose", "describe_choice", "place_text", "relative", "score_text", "standing_note"]
+__all__ = ["Publication", "compose", "describe_choice", "matrix_of", "place_text", "relative", "score_text", "standing_note"]

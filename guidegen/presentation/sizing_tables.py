@@ -1,6 +1,18 @@
 """Sizing in tables: classes against ratings, and whole computers worked out step by step."""
 
-from guidegen.evaluation import Assessment, BuildLoad, Recommendation, build_load, recommend, wall_from_delivered
+from guidegen.evaluation import (
+    Assessment,
+    BuildLoad,
+    RatingOnOffer,
+    Recommendation,
+    build_load,
+    field_in,
+    load_of,
+    recommend_for,
+    rule_words,
+    sizing_matrix,
+    wall_from_delivered,
+)
 from guidegen.presentation.addresses import bracket_address
 from guidegen.presentation.formatting import listed, number, with_unit
 from guidegen.presentation.names import lower_first
@@ -8,51 +20,46 @@ from guidegen.presentation.pieces import Cell, Chart, Column, Table
 from guidegen.presentation.tables import plain_table
 from guidegen.records import Build, Library
 
-COMMON_PARTS = {"memory.module": 2, "drive.nvme": 1, "fan.case": 3, "usb.devices": 1}
+COMMON_PARTS = {"board.plain": 1, "memory.module": 2, "drive.nvme": 1, "fan.case": 3, "usb.devices": 1}
 """What the table counts beside processor, graphics card and board."""
 
 
 def sizing_inserts(assessment: Assessment) -> dict[str, Table | Chart]:
     """Tables for the sizing page by name."""
     library = assessment.library
+    region = next(one for one in library.guide.regions if one.id == library.guide.home_region)
+    offers = field_in(assessment, region).offers()
     return {
-        "sizing_matrix": matrix_table(library),
-        "worked_examples": examples_table(library),
+        "sizing_matrix": matrix_table(library, offers),
+        "worked_examples": examples_table(library, offers),
         "part_classes": classes_table(library),
         **{f"example.{build.id}": steps_table(library, build) for build in library.parts.examples},
     }
 
 
-def ratings_of(library: Library) -> tuple[float, ...]:
-    """The ratings that exist in the guide, rising, W."""
-    return tuple(sorted({u.record.rated_power_w for u in library.units if u.record.withdrawn is None}))
+Offers = tuple[RatingOnOffer, ...]
+"""The ratings that exist in the guide, with what their ablest units can do."""
 
 
-def matrix_table(library: Library) -> Table:
+def matrix_table(library: Library, offers: Offers) -> Table:
     """Processor classes by graphics classes: the rating to look for, leading to its bracket."""
-    processors = [part for part in library.parts.classes if part.kind == "processor"]
-    cards = [part for part in library.parts.classes if part.kind == "graphics"]
-    rows = []
-    for processor in processors:
-        cells = [Cell(text=f"{processor.title} ({processor.examples})")]
-        for card in (None, *cards):
-            wanted = _ordinary(library, processor.id, card.id if card else None)
-            load = build_load(library.parts, wanted)
-            cells.append(_rating_cell(library, recommend(load.full_w, ratings_of(library), library.policy.sizing)))
-        rows.append(tuple(cells))
-    columns = (
-        Column(key="processor", title="Processor"), Column(key="none", title="No graphics card", numeric=True),
-        *(Column(key=card.id.replace(".", "-"), title=card.title, numeric=True) for card in cards),
-    )
-    note = f"Counted beside them: a board, {listed(tuple(_counted(library, name, n) for name, n in COMMON_PARTS.items()))}."
-    return Table(id="sizing-table", caption="The rating to look for", columns=columns, rows=tuple(rows), note=note)
-
-
-def _ordinary(library: Library, processor: str, card: str | None) -> dict[str, int]:
     known = {part.id for part in library.parts.classes}
-    board = "board.rich" if processor in ("processor.high", "processor.top") else "board.plain"
-    wanted = {processor: 1, board: 1, **COMMON_PARTS, **({card: 1} if card else {})}
-    return {name: count for name, count in wanted.items() if name in known}
+    beside = {name: count for name, count in COMMON_PARTS.items() if name in known}
+    matrix = sizing_matrix(library.parts, offers, library.policy.sizing, beside=beside)
+    rows = tuple(
+        (
+            Cell(text=f"{processor.title} ({processor.examples})"),
+            *(_rating_cell(library, cell.found) for cell in matrix.cells if cell.processor is processor),
+        )
+        for processor in matrix.processors
+    )
+    columns = (
+        Column(key="processor", title="Processor"),
+        *(Column(key=card.id.replace(".", "-") if card else "none", title=card.title if card else "No graphics card",
+                 numeric=True) for card in matrix.graphics),
+    )
+    note = f"Counted beside them: {listed(tuple(_counted(library, name, n) for name, n in beside.items()))}."
+    return Table(id="sizing-table", caption="The rating to look for", columns=columns, rows=rows, note=note)
 
 
 def _counted(library: Library, name: str, count: int) -> str:
@@ -70,17 +77,17 @@ def _rating_cell(library: Library, found: Recommendation) -> Cell:
     )
 
 
-def examples_table(library: Library) -> Table:
+def examples_table(library: Library, offers: Offers) -> Table:
     """Whole computers: their loads, what the plug meter shows, the rating and why."""
     rows = []
     for build in library.parts.examples:
         load = build_load(library.parts, build.parts)
-        found = recommend(load.full_w, ratings_of(library), library.policy.sizing)
+        found = recommend_for(load_of(load), offers, library.policy.sizing)
         wall = wall_from_delivered(load.full_w, library.policy.sizing.assumed_efficiency_pct)
         rows.append(
             (
                 Cell(text=f"{build.title}. {build.story}"), Cell(text=_sum_words(load)),
-                Cell(text=with_unit(wall, "W", 0)), _rating_cell(library, found), Cell(text=rule_words(found)),
+                Cell(text=with_unit(wall, "W", 0)), _rating_cell(library, found), Cell(text=why_words(found, load, library)),
             )
         )
     columns = (
@@ -102,17 +109,13 @@ def _sum_words(load: BuildLoad) -> str:
     return f"{' + '.join([*terms, f'{number(rest, 0)} (the rest)'])} = {with_unit(load.full_w, 'W', 0)}"
 
 
-def rule_words(found: Recommendation) -> str:
-    """Why this rating, in a sentence."""
-    if found.rating_w is None or found.share is None:
-        return "No unit in this guide is large enough."
-    share = f"{number(100 * found.share, 0)} % of the rating"
-    if found.rule == "ceiling":
-        return f"Full load is {share}: more than the middle, still below the ceiling; nothing larger is in the guide."
+def why_words(found: Recommendation, load: BuildLoad, library: Library) -> str:
+    """Why this rating, in a sentence or two."""
+    said = rule_words(found, load_of(load), library.policy.sizing)
     smaller = found.next_smaller_w
-    if smaller is None:
-        return f"Full load is {share}; the smallest rating in the guide is enough."
-    return f"Full load is {share}; at {with_unit(smaller, 'W', 0)} it would be {number(100 * found.share * found.rating_w / smaller, 0)} %."
+    if found.rating_w is None or found.share is None or smaller is None:
+        return said
+    return f"{said} At {with_unit(smaller, 'W', 0)} full load would be {number(100 * load.full_w / smaller, 0)} %."
 
 
 def steps_table(library: Library, build: Build) -> Table:
@@ -141,3 +144,11 @@ def classes_table(library: Library) -> Table:
     )
     headings = ("Part", "Idle, W", "Ordinary, W", "Full load, W", "Short peak, W", "Source")
     return plain_table("classes", "Classes of parts", headings, rows)
+
+
+def matrix_of(assessment: Assessment) -> Table:
+    """The table of processor and graphics classes in the home region."""
+    table = sizing_inserts(assessment)["sizing_matrix"]
+    if not isinstance(table, Table):
+        raise TypeError("the sizing matrix is a table")
+    return table

@@ -1,6 +1,6 @@
 """The charts of a unit's page, told to the drawings."""
 
-from guidegen.evaluation import PriceView, Standing, UnitResult, efficiency_course
+from guidegen.evaluation import PriceView, Standing, UnitResult, efficiency_course, ripple_limits_mv
 from guidegen.presentation.charts import (
     CriterionShare,
     EfficiencyCourse,
@@ -24,7 +24,6 @@ from guidegen.presentation.names import BADGES, RAILS
 from guidegen.presentation.pieces import Chart
 from guidegen.records import Edition, PriceRow
 
-RIPPLE_LIMITS = (("12v", 120.0), ("5v", 50.0), ("3v3", 50.0))
 RIPPLE_DOCUMENT = "ATX design guides, ripple and noise"
 
 
@@ -88,7 +87,7 @@ def _noise(result: UnitResult, field: tuple[UnitResult, ...]) -> Chart | None:
 def _ripple(result: UnitResult) -> Chart | None:
     rails = tuple(
         RailRipple(rail=RAILS[rail].replace(" ", "\N{NO-BREAK SPACE}"), limit_mv=limit, readings=readings(result, f"ripple.{rail}"))
-        for rail, limit in RIPPLE_LIMITS
+        for rail, limit in ripple_limits_mv().items()
     )
     if not any(rail.readings for rail in rails):
         return None

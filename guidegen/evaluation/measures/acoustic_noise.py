@@ -13,6 +13,8 @@ from guidegen.records import NoiseSweep
 
 LOADS = ((20, "Noise at 20 % load"), (50, "Noise at half load"), (80, "Noise at 80 % load"), (100, "Noise at full load"))
 BOUND = "The room or the meter is as loud as the unit here: an upper bound."
+NEVER_LOUDER = "Never louder within the measured loads."
+"""Note of a threshold that was never reached."""
 THRESHOLDS_DBA = (20, 25, 30, 35)
 REFERENCE_DISTANCE_M = 1.0
 SMALLEST_GAP_DB, FREE_GAP_DB = 6.0, 15.0
@@ -222,7 +224,7 @@ def _stays_under(bench: Bench, course: _Course, threshold: int) -> Finding:
     louder = next((i for i, point in enumerate(points) if point.quantity.value >= threshold), None)
     note = ""
     if louder is None:
-        reached, note = Quantity(points[-1].load_w, "W"), "Never louder within the measured loads."
+        reached, note = Quantity(points[-1].load_w, "W"), NEVER_LOUDER
     elif louder == 0:
         reached, note = Quantity(0.0, "W"), "Louder from the lowest load on."
     else:

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from guidegen.evaluation.curves import efficiency_at, value_at
 from guidegen.evaluation.findings import Curve, UnitResult
-from guidegen.evaluation.load_shares import RIPPLE_LIMITS_MV
+from guidegen.evaluation.load_shares import ripple_limits_mv
 from guidegen.evaluation.running_costs import UseLoad
 
 BETWEEN_MAINS_V = 160.0
@@ -83,7 +83,7 @@ def unit_at(bench: BenchAt, load: UseLoad, *, rated_w: float) -> UnitAtLoad:
 
 def _ripple_share(bench: BenchAt, load_w: float) -> float | None:
     shares = []
-    for rail, limit in RIPPLE_LIMITS_MV.items():
+    for rail, limit in ripple_limits_mv().items():
         curve = bench.curve(f"ripple.{rail}")
         found = value_at(curve, load_w) if curve else None
         if found is not None:

@@ -1,32 +1,13 @@
-"""Numbers in the sentences and sums of sizing, rounded by the same rule as everything that is published."""
+"""Numbers in the sentences and sums of sizing: watts and percent, by the one rounding route."""
 
-from decimal import ROUND_HALF_EVEN, Decimal
+from guidegen.rounding import NO_BREAK, listed, number, with_unit
 
-NO_BREAK = "\N{NO-BREAK SPACE}"
-
-
-def number(value: float, decimals: int = 0) -> str:
-    """The number as a reader sees it: half to even on the shortest decimal that stands for the float.
-
-    >>> number(2.675, 2), number(600.0)
-    ('2.68', '600')
-    """
-    made = Decimal(repr(float(value))).quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_EVEN)
-    return f"{abs(made) if made == 0 else made}".replace("-", "\N{MINUS SIGN}")
-
-
-def with_unit(value: float, unit: str, decimals: int = 0) -> str:
-    """Number and unit, kept on one line.
-
-    >>> with_unit(83.333, "W", 1) == "83.3" + NO_BREAK + "W"
-    True
-    """
-    return f"{number(value, decimals)}{NO_BREAK}{unit}"
+__all__ = ["NO_BREAK", "listed", "number", "percent", "percent_against", "watts", "with_unit"]
 
 
 def watts(value: float) -> str:
     """A power in whole watts."""
-    return with_unit(value, "W")
+    return with_unit(value, "W", 0)
 
 
 def percent(share: float) -> str:
@@ -35,7 +16,7 @@ def percent(share: float) -> str:
     >>> percent(0.6) == "60" + NO_BREAK + "%"
     True
     """
-    return with_unit(100.0 * share, "%")
+    return with_unit(100.0 * share, "%", 0)
 
 
 def percent_against(share: float, limit: float) -> str:
@@ -46,14 +27,3 @@ def percent_against(share: float, limit: float) -> str:
     """
     apart = (d for d in (0, 1, 2) if share == limit or number(100 * share, d) != number(100 * limit, d))
     return with_unit(100.0 * share, "%", next(apart, 2))
-
-
-def listed(words: tuple[str, ...], last: str = "and") -> str:
-    """Words in a row as a sentence has them.
-
-    >>> listed(("depth", "price", "plugs"), "or")
-    'depth, price or plugs'
-    """
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"

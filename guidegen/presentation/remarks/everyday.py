@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from guidegen.evaluation import PriceView, UnitResult
+from guidegen.evaluation import NEVER_LOUDER, PriceView, UnitResult
 from guidegen.presentation.formatting import day, finding_text, money, number, with_unit
 from guidegen.presentation.remarks.remark import Remark, scale
 
@@ -50,8 +50,8 @@ def _noise_when_busy(result: UnitResult, half_dba: float) -> Iterator[Remark]:
     elif quiet_until is not None and quiet_until.quantity.value >= 0.9 * result.unit.record.rated_power_w:
         yield Remark(
             topic="noise", good=True, weight=0.6,
-            clause="never above 30 dB(A)" if quiet_until.note else f"under 30 dB(A) up to {finding_text(quiet_until)}",
-            sentence="It stays under 30 dB(A) even above its rating." if quiet_until.note else
+            clause="never above 30 dB(A)" if NEVER_LOUDER in quiet_until.note else f"under 30 dB(A) up to {finding_text(quiet_until)}",
+            sentence="It stays under 30 dB(A) even above its rating." if NEVER_LOUDER in quiet_until.note else
             f"It stays under 30 dB(A) up to {finding_text(quiet_until)}.",
         )
 
