@@ -26,6 +26,9 @@ from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
+from guidegen.evaluation.robustness.acceptability import Acceptability
+from guidegen.evaluation.robustness.results import ENOUGH_FIRSTS, Robustness, robustness_of
+from guidegen.evaluation.robustness.stability import WeightChange
 from guidegen.evaluation.scores import CriterionScore, PartScore, Score, anchors_at, score_unit
 from guidegen.evaluation.sense_checks import (
     RULES,
@@ -63,9 +66,11 @@ from guidegen.evaluation.sizing import (
 
 __all__ = [
     "CAUTIONS",
+    "ENOUGH_FIRSTS",
     "NEVER_LOUDER",
     "PROTECTION_TITLES",
     "RULES",
+    "Acceptability",
     "AcceptedObjection",
     "Advice",
     "Assessment",
@@ -101,6 +106,7 @@ __all__ = [
     "Ranking",
     "RatingOnOffer",
     "Recommendation",
+    "Robustness",
     "Score",
     "Segment",
     "SenseFindings",
@@ -111,6 +117,7 @@ __all__ = [
     "UnitFit",
     "UnitResult",
     "Verdict",
+    "WeightChange",
     "Wishes",
     "advise",
     "anchors_at",
@@ -137,6 +144,7 @@ __all__ = [
     "recommend",
     "recommend_for",
     "ripple_limits_mv",
+    "robustness_of",
     "rule_words",
     "score_unit",
     "session_of",

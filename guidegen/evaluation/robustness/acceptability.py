@@ -70,16 +70,16 @@ def totals(values: Draws, weights: Draws) -> Draws:
     return scores
 
 
-def _placed(scores: Draws) -> tuple[NDArray[np.intp], tuple[tuple[float, ...], ...]]:
+def _placed(scores: Draws) -> tuple[NDArray[np.uint16], tuple[tuple[float, ...], ...]]:
     """The place of every unit in every draw, and how often each is above each."""
     draws = scores.shape[1]
-    places = np.ones(scores.shape, dtype=np.intp)
-    beaten = []
-    for i, own in enumerate(scores):
-        above = scores > own + TIE
-        places[i] += np.add.reduce(above, axis=0, dtype=np.int16)
-        beaten.append(np.count_nonzero(above, axis=1) / draws)
-    return places, tuple(tuple(float(row[i]) for row in beaten) for i in range(len(scores)))
+    places = np.ones(scores.shape, dtype=np.uint16)
+    wins = []
+    for own in scores:
+        behind = scores < own - TIE
+        places += behind
+        wins.append(tuple(np.count_nonzero(row) / draws for row in behind))
+    return places, tuple(wins)
 
 
 def _central(weights: Draws, leads: NDArray[np.bool_]) -> tuple[float, ...] | None:
@@ -92,7 +92,9 @@ def _central(weights: Draws, leads: NDArray[np.bool_]) -> tuple[float, ...] | No
 
 def confidence_factors(values: Draws, central: tuple[tuple[float, ...] | None, ...]) -> tuple[float | None, ...]:
     """How often each unit is first under the weights that suit it best; low means that the readings are too coarse."""
-    return tuple(
-        None if weights is None else float((_placed(totals(values, np.array(weights)[:, None]))[0][i] == 1).mean())
-        for i, weights in enumerate(central)
-    )
+    return tuple(None if weights is None else _first(values, weights, unit) for unit, weights in enumerate(central))
+
+
+def _first(values: Draws, weights: tuple[float, ...], unit: int) -> float:
+    scores = totals(values, np.array(weights)[:, None])
+    return float(np.mean(scores[unit] >= scores.max(axis=0) - TIE))

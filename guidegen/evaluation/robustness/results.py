@@ -44,7 +44,8 @@ class Robustness:
     both: Acceptability
     """Readings shaken, all weightings alike."""
     confidence: tuple[float | None, ...]
-    """Share of the shaken readings in which a unit is first under the weights that suit it best."""
+    """Share of the shaken readings in which a unit is first under the weights that suit it best; nothing where fewer
+    than ``ENOUGH_FIRSTS`` weightings put it first."""
     unseated: WeightChange | None
     """The smallest change of weights that unseats the first; nothing where no weights do."""
     crossings: tuple[Crossing, ...]
@@ -78,10 +79,16 @@ def robustness_of(ranking: Ranking, policy: PolicyRecord, *, seed: int, draws: i
         weights=weights,
         near=accept(field.units, found, near_weights(seed, field.weights, draws=draws)),
         both=accept(field.units, shaken, every),
-        confidence=confidence_factors(shaken, weights.central_weights),
+        confidence=confidence_factors(shaken, _well_known(weights)),
         unseated=unseat(rows, editor),
         crossings=_crossings(rows, field.weights),
     )
+
+
+def _well_known(weights: Acceptability) -> tuple[tuple[float, ...] | None, ...]:
+    """Central weights that rest on enough draws."""
+    enough = (places[0] * weights.draws >= ENOUGH_FIRSTS - 0.5 for places in weights.places)
+    return tuple(central if known else None for central, known in zip(weights.central_weights, enough, strict=True))
 
 
 def _crossings(rows: tuple[tuple[str, tuple[float, ...]], ...], weights: dict[str, float]) -> tuple[Crossing, ...]:
