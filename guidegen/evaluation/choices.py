@@ -57,10 +57,26 @@ def _in_order(able: list[Standing], rule: ChoiceRule) -> list[Standing]:
     if rule.rule == "highest_score":
         return sorted(able, key=lambda s: (-s.candidate.score.low, s.candidate.id))
     if rule.rule == "best_value":
-        return list(price_front(able))
+        return _from_best_value(price_front(able), rule)
     measured = [(found.quantity.value, s) for s in able if (found := s.candidate.finding(rule.finding or "")) is not None]
     sign = 1.0 if rule.rule == "lowest_finding" else -1.0
     return [s for _, s in sorted(measured, key=lambda pair: (sign * pair[0], -pair[1].candidate.score.low))]
+
+
+def _from_best_value(front: tuple[Standing, ...], rule: ChoiceRule) -> list[Standing]:
+    """The front from its best value upward: from the cheapest unit on as long as one more point costs little enough."""
+    here = 0
+    while here + 1 < len(front) and point_price(front[here], front[here + 1]) <= (
+        rule.most_per_point_pct / 100.0 * price_of(front[here])
+    ):
+        here += 1
+    return list(front[here:])
+
+
+def point_price(cheaper: Standing, dearer: Standing) -> float:
+    """What one more point of technical score costs between two units of the front, in the region's currency."""
+    points = dearer.candidate.score.technical - cheaper.candidate.score.technical
+    return (price_of(dearer) - price_of(cheaper)) / points
 
 
 def price_front(standings: list[Standing]) -> tuple[Standing, ...]:
@@ -90,7 +106,6 @@ def _margin(winner: Standing | None, runner_up: Standing | None, rule: ChoiceRul
     if rule.rule == "highest_score":
         return winner.candidate.score.low - runner_up.candidate.score.low
     if rule.rule == "best_value":
-        points = runner_up.candidate.score.technical - winner.candidate.score.technical
-        return (price_of(runner_up) - price_of(winner)) / points
+        return point_price(winner, runner_up)
     first, second = (s.candidate.finding(rule.finding or "") for s in (winner, runner_up))
     return abs(first.quantity.value - second.quantity.value) if first and second else None

@@ -139,6 +139,8 @@ class ChoiceRule:
     """The finding, for the rules that need one."""
     least_score: Percent = 0.0
     """Units below this score are not considered."""
+    most_per_point_pct: Percent = 0.0
+    """For the best value: how much one more point of technical score may cost, % of the price, to be taken."""
     must_be_available: YesNo = True
     """Whether a unit without a fresh price, or hard to find, is left out."""
     reason: Text

@@ -1,8 +1,10 @@
 """Choices: by the policy's rules, never a unit that is held back, and overridden only with a reason."""
 
 from dataclasses import replace
+from itertools import pairwise
 
 from guidegen.evaluation import Assessment, assess, choose, price_front, price_of
+from guidegen.evaluation.choices import point_price
 from guidegen.records import Library, Override
 
 
@@ -90,3 +92,19 @@ def test_an_empty_bracket_makes_no_choice_and_no_error(demo_library: Library) ->
     fewer = assess(replace(demo_library, units=kept, sessions=tuple(s for s in demo_library.sessions if s.unit in names)))
 
     assert {"first": None, "quietest": None, "value": None, "shortest": None} == chosen_units(fewer, "1600")
+
+
+def test_best_value_goes_up_the_front_while_a_point_is_cheap(demo: Assessment) -> None:
+    """From the chosen unit down every step cost at most 1 % of the price a point, and the next step up costs more."""
+    for bracket in demo.home:
+        chosen = next(c for c in bracket.choices if c.rule.id == "value")
+        if chosen.standing is None:
+            continue
+        able = [s for s in bracket.ranking.placed if not s.candidate.held_back and s.candidate.prices.available
+                and s.candidate.score.low >= chosen.rule.least_score]
+        front = price_front(able)
+        here = front.index(chosen.standing)
+        steps = [point_price(a, b) / price_of(a) for a, b in pairwise(front)]
+
+        assert all(step <= 0.01 for step in steps[:here])
+        assert here == len(front) - 1 or steps[here] > 0.01
