@@ -41,11 +41,11 @@ def power_factor(occasion: Occasion) -> Iterator[Clash]:
 
 
 def input_rises(occasion: Occasion) -> Iterator[Clash]:
-    """Input power that does not grow although more is delivered."""
+    """Input power that does not grow although more is delivered; where it is below the delivered, that alone is said."""
     points, rated = occasion.session.record.load_points, occasion.unit.record.rated_power_w
     for place in range(1, len(points)):
         before, point = points[place - 1], points[place]
-        if slipped(before, rated) or slipped(point, rated):
+        if slipped(before, rated) or slipped(point, rated) or point.input_power_w <= point.delivered_power_w:
             continue
         if point.delivered_power_w > before.delivered_power_w and point.input_power_w <= before.input_power_w:
             yield Clash(

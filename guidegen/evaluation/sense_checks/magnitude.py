@@ -54,13 +54,22 @@ def rail_voltages(occasion: Occasion) -> Iterator[Clash]:
             volts["5vsb"] = row.voltage_5vsb_v
         for rail, value in volts.items():
             nominal = NOMINAL_V[rail]
-            if abs(value - nominal) > FARTHEST_PCT / 100.0 * nominal:
+            if is_far(value, nominal):
                 yield _far(occasion, (group, place, f"voltage_{rail}_v"), value=value, nominal=nominal)
+
+
+def is_far(value: float, nominal: float) -> bool:
+    """Whether a steady voltage can't be that of its rail.
+
+    >>> is_far(13.2, 12.0), is_far(0.012, 12.0)
+    (False, True)
+    """
+    return abs(value - nominal) > FARTHEST_PCT / 100.0 * nominal
 
 
 def _far(occasion: Occasion, path: tuple[str | int, ...], *, value: float, nominal: float) -> Clash:
     thousandth = value / 1000.0
-    if abs(thousandth - nominal) <= FARTHEST_PCT / 100.0 * nominal:
+    if not is_far(thousandth, nominal):
         return Clash(occasion.at(*path), f"{value:g}", f"volts; {thousandth:g} if that was mV")
     return Clash(occasion.at(*path), f"{value:g}", f"{nominal:g} V within {FARTHEST_PCT:g} %")
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from guidegen.evaluation.sense_checks.magnitude import is_far
 from guidegen.evaluation.sense_checks.shapes import Clash, Occasion
 from guidegen.records import CrossLoad, LoadPoint, ProtectionTest, SessionRecord
 
@@ -32,7 +33,8 @@ def _pairs(test: ProtectionTest, record: SessionRecord) -> Iterator[tuple[str, f
     if test.protection.startswith("ocp_"):
         yield "trip_current_a", test.trip_current_a, highest_current(record, test.protection.removeprefix("ocp_")), "A"
     if test.protection.startswith("ovp_"):
-        yield "trip_voltage_v", test.trip_voltage_v, max(voltages(record, test.protection.removeprefix("ovp_"))), "V"
+        volts = voltages(record, test.protection.removeprefix("ovp_"))
+        yield "trip_voltage_v", test.trip_voltage_v, max(volts, default=None), "V"
 
 
 def above_held(occasion: Occasion) -> Iterator[Clash]:
@@ -40,20 +42,21 @@ def above_held(occasion: Occasion) -> Iterator[Clash]:
     record = occasion.session.record
     for place, test in enumerate(record.protections):
         if test.protection.startswith("uvp_") and test.trip_voltage_v is not None:
-            lowest = min(voltages(record, test.protection.removeprefix("uvp_")))
-            if test.trip_voltage_v > lowest:
+            lowest = min(voltages(record, test.protection.removeprefix("uvp_")), default=None)
+            if lowest is not None and test.trip_voltage_v > lowest:
                 at = occasion.at("protections", place, "trip_voltage_v")
                 yield Clash(at, f"{test.trip_voltage_v:g} V", f"less than {lowest:g} V, which was held in this session")
 
 
 def voltages(record: SessionRecord, rail: str) -> tuple[float, ...]:
-    """Steady voltages of a main rail, V."""
+    """Steady voltages of a main rail, V, without slips of the pen."""
     values = {
-        "12v": tuple(point.voltage_12v_v for point in record.load_points),
-        "5v": tuple(point.voltage_5v_v for point in record.load_points),
-        "3v3": tuple(point.voltage_3v3_v for point in record.load_points),
+        "12v": (12.0, tuple(point.voltage_12v_v for point in record.load_points)),
+        "5v": (5.0, tuple(point.voltage_5v_v for point in record.load_points)),
+        "3v3": (3.3, tuple(point.voltage_3v3_v for point in record.load_points)),
     }
-    return values[rail]
+    nominal, found = values[rail]
+    return tuple(value for value in found if not is_far(value, nominal))
 
 
 def highest_current(record: SessionRecord, rail: str) -> float | None:
