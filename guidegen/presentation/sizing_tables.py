@@ -1,6 +1,7 @@
 """Sizing in tables: classes against ratings, and whole computers worked out step by step."""
 
 from guidegen.evaluation import (
+    CAUTIONS,
     Assessment,
     BuildLoad,
     RatingOnOffer,
@@ -33,6 +34,7 @@ def sizing_inserts(assessment: Assessment) -> dict[str, Table | Chart]:
         "sizing_matrix": matrix_table(library, offers),
         "worked_examples": examples_table(library, offers),
         "part_classes": classes_table(library),
+        "cautions": cautions_table(),
         **{f"example.{build.id}": steps_table(library, build) for build in library.parts.examples},
     }
 
@@ -131,6 +133,12 @@ def steps_table(library: Library, build: Build) -> Table:
         f"example-{build.id}", build.title, ("Part", "Idle, W", "Full load, W", "Short peak, W"), (*rows, total),
         note="Short peaks of several parts do not fall together: the total counts the largest one.",
     )
+
+
+def cautions_table() -> Table:
+    """What to know before a screwdriver is picked up."""
+    rows = tuple((caution.text, caution.source) for caution in CAUTIONS)
+    return plain_table("cautions", "Before you buy and build", ("Caution", "Source"), rows)
 
 
 def classes_table(library: Library) -> Table:
