@@ -1,8 +1,8 @@
 """Places that hold for all units of a field at once with 95 % confidence.
 
 Source: Mogstad, Romano, Shaikh and Wilhelm, Inference for ranks with applications to mobility across neighbourhoods
-and academic achievement across countries, Review of Economic Studies 91 (2024, online 2023), sections 3.2 and 3.3:
-a step-down test of the largest studentised difference over all ordered pairs.
+and academic achievement across countries, Review of Economic Studies, 2023: a step-down test of the
+largest studentised difference over all ordered pairs.
 """
 
 import math
