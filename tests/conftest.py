@@ -8,9 +8,13 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 from filelock import FileLock
+from hypothesis import settings
 from playwright.sync_api import Browser, sync_playwright
 
 from guidegen.flow import publish
+
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
 
 ROOT = Path(__file__).parent.parent
 CONTENT = ROOT / "content"

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from guidegen.sources.scalars import Refused, plain_value
 from guidegen.sources.strict_yaml import DEEPEST, Places, read_yaml
+from tests.examples import examples
 
 PLAIN = st.recursive(
     st.one_of(
@@ -68,7 +69,7 @@ def test_what_a_yaml_writer_writes_is_read_back(value: Any) -> None:
     assert ({"value": value}, ()) == (reading.value, reading.faults)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=examples(150), deadline=None)
 @given(st.text(st.sampled_from("ab: -[]{},'\"#&*!|>%@`\n\t12.~?é"), max_size=40))
 def test_any_text_is_read_or_refused_in_words(text: str) -> None:
     """No text breaks the reader; every fault has a line of the text and says what was expected."""
