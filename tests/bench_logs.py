@@ -55,7 +55,7 @@ def noise_rows() -> list[list[str]]:
     rows = [["t", "P", "left", "right", "quiet", "fan"]]
     for load, watts in enumerate(LOADS_W):
         for second in range(SECONDS):
-            values = (watts + rng.gauss(0, 0.2), 18 + 4 * load + rng.gauss(0, 0.1), 18.5 + 4 * load, 16.0, 600 + 100 * load)
+            values = (watts + rng.gauss(0, 0.2), 18 + 4 * load + rng.gauss(0, 0.1), 18.5 + 4 * load, 16.0, 600.0 * load)
             rows.append([str(load * SECONDS + second), *(f"{value:.2f}" for value in values)])
     return rows
 

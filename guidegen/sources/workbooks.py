@@ -9,7 +9,6 @@ from collections.abc import Iterator
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
-from xml.etree.ElementTree import ParseError
 
 from openpyxl import load_workbook
 from openpyxl.utils.exceptions import InvalidFileException
@@ -26,10 +25,10 @@ LARGEST_UNPACKED = 300_000_000
 MOST_PACKED = 200
 """How many times larger than the file its content may be; numbers in XML pack to a tenth or a twentieth."""
 _BROKEN = (
-    zipfile.BadZipFile, InvalidFileException, ParseError, zlib.error, KeyError, ValueError, TypeError, AttributeError,
+    zipfile.BadZipFile, InvalidFileException, SyntaxError, zlib.error, KeyError, ValueError, TypeError, AttributeError,
     IndexError, EOFError, NotImplementedError, RuntimeError, OSError,
 )
-"""What openpyxl and the modules below it raise for a file that is not quite a workbook."""
+"""What openpyxl and what it stands on raise for a file that is not quite a workbook; XML that breaks is a ``SyntaxError``."""
 
 
 def read_workbook(path: Path, mapping: LogMapping, file: str) -> Filling:
@@ -51,9 +50,16 @@ def _check_size(path: Path, file: str) -> None:
     """Refuses a file whose content is much larger than it can be."""
     with zipfile.ZipFile(path) as packed:
         unpacked = sum(entry.file_size for entry in packed.infolist())
+        if any(b"<!DOCTYPE" in _beginning(packed, entry) for entry in packed.infolist()):
+            raise refuse(file, "a workbook that defines its own words for XML", "a workbook saved as XLSX")
     most = min(LARGEST_UNPACKED, max(MOST_PACKED * path.stat().st_size, 1_000_000))
     if unpacked > most:
         raise refuse(file, f"a workbook that unpacks to {unpacked} bytes", f"at most {most} bytes; save the log as CSV")
+
+
+def _beginning(packed: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
+    with packed.open(entry) as part:
+        return part.read(4096)
 
 
 def _sheet_name(names: list[str], mapping: LogMapping, file: str) -> str:

@@ -115,6 +115,15 @@ def test_a_file_that_unpacks_to_a_flood_is_refused_unread(tmp_path: Path) -> Non
     assert "came a workbook that unpacks to 500" in refused(tmp_path, path)[0]
 
 
+def test_a_workbook_with_entities_is_refused_unread(tmp_path: Path) -> None:
+    """Definitions that grow when they are put in have no place in a table."""
+    path = workbook(tmp_path, table())
+    with zipfile.ZipFile(path, "a", zipfile.ZIP_DEFLATED) as packed:
+        packed.writestr("xl/more.xml", '<?xml version="1.0"?><!DOCTYPE a [<!ENTITY b "c">]><a>&b;</a>')
+
+    assert "came a workbook that defines its own words for XML" in refused(tmp_path, path)[0]
+
+
 def test_a_workbook_of_the_old_kind_is_refused(tmp_path: Path) -> None:
     """By its first bytes, whatever it is called."""
     path = tmp_path / "log.xlsx"
