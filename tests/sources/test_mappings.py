@@ -78,3 +78,11 @@ def test_protections_are_a_list_as_in_a_session(tmp_path: Path) -> None:
 
     assert [("opp", 810.0)] == [(test.protection, test.trip_power_w) for test in tests]
     assert "protections.yaml:1, [0].outcom: came outcom, expected a field of this group; did you mean outcome?" in str(refused.value)
+
+
+def test_the_mapping_of_the_readme_is_one(tmp_path: Path) -> None:
+    """What people copy first has to work."""
+    blocks = (CONTENT.parent / "README.md").read_text(encoding="utf-8").split("```yaml\n")[1:]
+    (text,) = (block.split("```")[0] for block in blocks if "kind: load_sweep" in block)
+
+    assert {"U_12V": 0.001} == mapping_from(tmp_path, text).factors
