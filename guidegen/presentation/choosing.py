@@ -182,9 +182,9 @@ def decides(first: Candidate, second: Candidate) -> str:
     losses = [share for share in shares if share.points <= -TELLING_POINTS][:2]
     if not gains:
         return "nothing that counts sets them far apart"
-    words = f"it gains through {listed(tuple(_criterion_words(share) for share in gains))}"
+    words = f"it gains through {listed(tuple(criterion_words(share) for share in gains))}"
     if losses:
-        words += f", and loses through {listed(tuple(_criterion_words(share) for share in losses))}"
+        words += f", and loses through {listed(tuple(criterion_words(share) for share in losses))}"
     return words
 
 
@@ -204,7 +204,7 @@ def neighbour_words(first: Standing, second: Standing, *, above: bool) -> str:
     return f"It leads the {other.candidate.name} below it by {points}: {why}."
 
 
-def _criterion_words(difference: CriterionDifference) -> str:
+def criterion_words(difference: CriterionDifference) -> str:
     """A criterion with the two numbers that matter most in it, and its points."""
     part = difference.parts[0]
     points = f"{'+' if difference.points > 0 else ''}{number(difference.points, 1)}"

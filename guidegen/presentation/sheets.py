@@ -1,6 +1,7 @@
 """What each kind of page says: complete descriptions that a theme turns into HTML and nothing else."""
 
 from dataclasses import dataclass, field
+from hashlib import sha256
 
 from guidegen.presentation.pieces import (
     Chart,
@@ -33,6 +34,10 @@ class Sheet:
     """Way from the first page."""
     linked_data: str = ""
     """JSON-LD, or empty."""
+    picture: str = ""
+    """Address of the picture that stands for the page elsewhere (1200 by 630 pixels), or empty."""
+    picture_words: str = ""
+    """The picture in words."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -177,6 +182,10 @@ class BracketSheet(Sheet):
     """Charts of the bracket."""
     neighbours: tuple[Link, ...]
     """The brackets below and above."""
+    certainty: Table | None = None
+    """How sure the order is, a row a unit; nothing with fewer than two places."""
+    stability: str = ""
+    """The smallest change of weights that unseats the first, and to whom; or empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -342,6 +351,21 @@ class DataFile:
     text: str
     """Content."""
 
+    @property
+    def digest(self) -> str:
+        """SHA-256 of the file, in hexadecimal."""
+        return sha256(self.text.encode()).hexdigest()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BinaryFile:
+    """A file that is no text, such as a picture."""
+
+    address: str
+    """Address from the root of the site."""
+    content: bytes = field(repr=False)
+    """Content."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Publication:
@@ -353,3 +377,5 @@ class Publication:
     """Pages."""
     files: tuple[DataFile, ...]
     """Files for machines."""
+    binaries: tuple[BinaryFile, ...] = ()
+    """Files that are no text."""

@@ -152,3 +152,11 @@ def test_style_and_script_are_small() -> None:
 
     assert sizes["css"] <= 6000
     assert sizes[".js"] <= 5000
+
+
+def test_a_bracket_says_how_sure_its_order_is() -> None:
+    """A sentence on what would unseat the first, and a row for every unit that has a place."""
+    section = page("watts/850/index.html").select("section[aria-labelledby=sure]")[0]
+
+    assert "so little is a matter of taste" in section.select("p")[0].get_text()
+    assert ["1–2", "1–2", "3–4", "3–5", "4–5", "6"] == [row.select("td")[0].get_text() for row in section.select("tbody tr")]

@@ -6,6 +6,7 @@ from guidegen.evaluation import BracketAssessment, Standing
 from guidegen.origins import Origin
 from guidegen.presentation.addresses import bracket_address, unit_address
 from guidegen.presentation.bracket_charts import bracket_charts
+from guidegen.presentation.certainty import certainty_table, stability_words
 from guidegen.presentation.choosing import describe_choices, place_text, score_parts, score_text, standing_note
 from guidegen.presentation.formatting import day, listed, money, number, order, with_unit
 from guidegen.presentation.names import STOCKS
@@ -51,6 +52,8 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
         level_note=_level_note(ranking.standings),
         charts=bracket_charts(one),
         neighbours=_neighbours(context, bracket),
+        certainty=certainty_table(one),
+        stability=stability_words(one),
     )
 
 
@@ -138,14 +141,19 @@ def _cells(standing: Standing) -> tuple[RankedCell, ...]:
 
 
 def _level_note(standings: tuple[Standing, ...]) -> str:
+    if all(s.best == s.worst for s in standings):
+        return ""
+    words = (
+        "A range of places is what the measurements leave open; all ranges here hold at once, with "
+        f"{with_unit(95, '%', 0)} confidence."
+    )
     level = [s for s in standings if s.place is not None and s.level_with]
     if not level:
-        return ""
+        return words
     first = level[0]
     names = {s.candidate.id: s.candidate.name for s in standings}
     return (
-        "A range of places means that the measurements can't tell those units apart: the "
-        f"{first.candidate.name} is level with the {listed(tuple(names[i] for i in first.level_with))}. "
+        f"{words} The {first.candidate.name} is level with the {listed(tuple(names[i] for i in first.level_with))}. "
         "Level is not handed on: two units may each be level with a third and still be told apart."
     )
 
