@@ -215,9 +215,13 @@ def criterion_words(difference: CriterionDifference) -> str:
     return f"{name} ({finding_text(own)} to {finding_text(other)}, {points})"
 
 
+WORTH_SAYING = 0.15
+"""A remark of less weight is no drawback that a reader would call one."""
+
+
 def drawback(one: Candidate, remarks: tuple[Remark, ...]) -> str:
     """The weightiest thing against a unit, and who should leave it; failing that, where it loses most points."""
-    against = pick(remarks, good=False, most=2)
+    against = tuple(remark for remark in pick(remarks, good=False, most=2) if remark.weight >= WORTH_SAYING)
     if not against:
         costs = max(one.score.parts, key=lambda part: part.weight * (1 - part.low))
         found = f", {finding_text(costs.found)}" if costs.found else ""

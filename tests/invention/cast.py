@@ -50,8 +50,8 @@ SMALL = (
 MIDDLE = (
     Plan(maker="Halmer", model="Quill 650", rated_w=650, badge="gold", efficiency_pct=(91.2, 92.9, 90.6), fan_starts=0.50,
          loudest_dba=30, ripple_12v_mv=27, warranty_years=10, price_eur=104, price_usd=96, bulk=(1, 470, 105), fan_mm=135,
-         pcie_8=3, revision="2.0", predecessor="halmer-quill-650-first", released="2025-11-03", depth_mm=150),
-    Plan(maker="Halmer", model="Quill 650 first", rated_w=650, badge="gold", efficiency_pct=(90.4, 92.3, 89.5), fan_starts=0.30,
+         pcie_8=3, revision="2.0", predecessor="halmer-quill-650-2022", released="2025-11-03", depth_mm=150),
+    Plan(maker="Halmer", model="Quill 650 (2022)", rated_w=650, badge="gold", efficiency_pct=(90.4, 92.3, 89.5), fan_starts=0.30,
          loudest_dba=35, ripple_12v_mv=44, warranty_years=7, price_eur=95, price_usd=88, bulk=(1, 390, 105), fan_mm=120,
          pcie_8=2, released="2022-05-09", standard="atx_2.52", pcie_16=False, sold="stale", depth_mm=160),
     Plan(maker="Brevik", model="Tarn 650", rated_w=650, badge="gold", efficiency_pct=GOLD, fan_starts=0.55, loudest_dba=24.5,

@@ -117,7 +117,7 @@ def test_few_protections_are_left_untested(demo: Library) -> None:
 
 def test_a_revision_better_than_its_predecessor(demo: Library) -> None:
     """The Quill 650 names its predecessor, which is in the guide, and is quieter and cleaner than that."""
-    new, old = demo.unit("halmer-quill-650"), "halmer-quill-650-first"
+    new, old = demo.unit("halmer-quill-650"), "halmer-quill-650-2022"
     assert new is not None
     assert old == new.record.predecessor
     assert level(demo, new.id, 100) < level(demo, old, 100) - 2
@@ -173,7 +173,7 @@ def test_prices_run_for_half_a_year(demo: Library) -> None:
 
 def test_gaps_in_the_prices(demo: Library) -> None:
     """One unit has no price at all, one none in the United States, one none for the last 60 days."""
-    last = max(row.date for row in prices(demo, "ie", "halmer-quill-650-first"))
+    last = max(row.date for row in prices(demo, "ie", "halmer-quill-650-2022"))
     assert [] == prices(demo, "ie", "marlowe-and-fenn-highway-1500") + prices(demo, "us", "marlowe-and-fenn-highway-1500")
     assert prices(demo, "ie", "orrin-vale-atlas-1200")
     assert [] == prices(demo, "us", "orrin-vale-atlas-1200")
