@@ -5,16 +5,24 @@ from collections.abc import Iterator
 from guidegen.evaluation.sense_checks.magnitude import slipped
 from guidegen.evaluation.sense_checks.shapes import Clash, Occasion
 
-LOWEST_POWER_FACTOR = 0.3
-"""Below this no supply lies at a fifth of its rating or more, even without correction (common practice, no source)."""
+LOWEST_POWER_FACTOR, FAINTEST_POWER_FACTOR = 0.3, 0.02
+"""Below these no supply lies at a fifth of its rating or more, or at any load (common practice, no source)."""
+LOWEST_EFFICIENCY_PCT, FROM_W = 20.0, 5.0
+"""No supply that delivers so many watts wastes more (common practice, no source)."""
 
 
 def balance(occasion: Occasion) -> Iterator[Clash]:
-    """Delivered power that is not below the input power: an efficiency of 100 % or more."""
+    """Delivered power that is not below the input power, or next to nothing of it."""
     rated = occasion.unit.record.rated_power_w
     for place, point in enumerate(occasion.session.record.load_points):
         if point.delivered_power_w >= point.input_power_w and not slipped(point, rated):
             yield _too_much(occasion, ("load_points", place), out_w=point.delivered_power_w, in_w=point.input_power_w)
+        elif point.delivered_power_w >= FROM_W and 100 * point.delivered_power_w < LOWEST_EFFICIENCY_PCT * point.input_power_w:
+            yield Clash(
+                occasion.at("load_points", place, "input_power_w"),
+                f"{point.input_power_w:g} W in for {point.delivered_power_w:g} W delivered",
+                f"an efficiency of {LOWEST_EFFICIENCY_PCT:g} % or more from {FROM_W:g} W on",
+            )
     for place, row in enumerate(occasion.session.record.standby):
         if row.delivered_power_w >= row.input_power_w:
             yield _too_much(occasion, ("standby", place), out_w=row.delivered_power_w, in_w=row.input_power_w)
@@ -33,8 +41,9 @@ def power_factor(occasion: Occasion) -> Iterator[Clash]:
         at = occasion.at("load_points", place, "power_factor")
         if point.power_factor > 1:
             yield Clash(at, f"{point.power_factor:g}", "at most 1; apparent power is never below real power")
-        elif point.power_factor == 0:
-            yield Clash(at, f"0 with {point.input_power_w:g} W in", "more than 0; no real power is drawn without one")
+        elif point.power_factor < FAINTEST_POWER_FACTOR:
+            came, expected = f"{point.power_factor:g} with {point.input_power_w:g} W in", f"{FAINTEST_POWER_FACTOR:g} or more, as a share of 1"
+            yield Clash(at, came, expected)
         elif point.load_pct >= 20 and point.power_factor < LOWEST_POWER_FACTOR:
             expected = f"{LOWEST_POWER_FACTOR:g} or more from 20 % load on, as a share of 1"
             yield Clash(at, f"{point.power_factor:g} at {point.load_pct:g} % load", expected)

@@ -14,6 +14,8 @@ UNPLUGS = re.compile(r"(?<!non-)(?<!not )(?<!semi-)\bmodular\b|\bdetachable\b|\b
 """Words that say of cables that they come off."""
 RATING_PCT = 2.0
 """How far the rails together may stay below the rating, %."""
+RAIL_FACTOR = 1.25
+"""How far one rail may go beyond the rating of the whole (common practice, no source)."""
 
 
 def semi_passive(occasion: Occasion) -> Iterator[Clash]:
@@ -62,9 +64,15 @@ def cables(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
 
 
 def rail_ratings(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
-    """Rails that together may not give what the supply is rated for."""
+    """Rails that together may not give what the supply is rated for, or one that alone may give more."""
     del records
     record = unit.record
+    for place, rail in enumerate(record.rails):
+        alone = NOMINAL_V[rail.rail] * rail.rated_current_a
+        if alone > RAIL_FACTOR * record.rated_power_w:
+            came = f"{rail.rated_current_a:g} A, {alone:.0f} W on one rail of a supply rated {record.rated_power_w:g} W"
+            expected = f"no more than {RAIL_FACTOR:g} times the rated power"
+            yield Clash(Origin(unit.file, ("rails", place, "rated_current_a")), came, expected)
     powers = {rail.rail: NOMINAL_V[rail.rail] * rail.rated_current_a for rail in record.rails}
     minor = min(record.minor_rails_power_w, sum(powers.get(rail, 0.0) for rail in ("5v", "3v3")))
     total = minor + sum(power for rail, power in powers.items() if rail not in ("5v", "3v3"))

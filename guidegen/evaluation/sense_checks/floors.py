@@ -5,8 +5,6 @@ from collections.abc import Iterator
 from guidegen.evaluation.sense_checks.shapes import Clash, Occasion
 
 RAILS = ("12v", "5v", "3v3", "5vsb")
-LARGEST_RIPPLE_MV = 2000.0
-"""Ripple above this is in another unit, or the unit is dead (common practice, no source)."""
 LARGEST_CORRECTION_DB = 1.3
 """What removing the background may take from a level at most (ISO 3744:2010, 8.2.3, from a second text)."""
 SCATTER_DB = 1.0
@@ -14,7 +12,7 @@ SCATTER_DB = 1.0
 
 
 def ripple(occasion: Occasion) -> Iterator[Clash]:
-    """Ripple below what the oscilloscope can show (volts for millivolts), or far beyond anything (microvolts)."""
+    """Ripple below what the oscilloscope can show."""
     floor = occasion.floor("ripple_mv")
     for place, point in enumerate(occasion.session.record.load_points):
         values = (point.ripple_12v_mv, point.ripple_5v_mv, point.ripple_3v3_mv, point.ripple_5vsb_mv)
@@ -23,8 +21,6 @@ def ripple(occasion: Occasion) -> Iterator[Clash]:
             if value is not None and (value < floor or value == 0):
                 expected = f"{floor:g} mV or more, the floor of the instrument" if floor else "more than 0; no rail is free of ripple"
                 yield Clash(at, f"{value:g} mV", expected)
-            elif value is not None and value > LARGEST_RIPPLE_MV:
-                yield Clash(at, f"{value:g} mV", f"at most {LARGEST_RIPPLE_MV:g} mV; {value / 1000:g} if that was µV")
 
 
 def noise(occasion: Occasion) -> Iterator[Clash]:

@@ -3,14 +3,16 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from guidegen.evaluation.sense_checks.magnitude import slipped
+from guidegen.evaluation.sense_checks.magnitude import NOMINAL_V, slipped
 from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, SenseRecords
 from guidegen.records import LoadPoint
 
 SUM_PCT, SUM_W = 2.0, 0.5
 """How far the rails' sum may lie from the delivered power: the larger of both, the second for rounded currents."""
-SHARE_POINTS = 3.0
-"""How far a nominal load may lie from delivered power over rating, in points of %."""
+SHARE_POINTS, SHARE_FACTOR = 3.0, 2.0
+"""How far a nominal load may lie from delivered power over rating: points of %, and a factor for light loads."""
+STANDBY_PCT, STANDBY_W = 20.0, 0.01
+"""How far the standby rail's power may lie from its current times 5 V: share in %, and rounding."""
 
 
 def rail_powers(occasion: Occasion) -> Iterator[Clash]:
@@ -25,6 +27,14 @@ def rail_powers(occasion: Occasion) -> Iterator[Clash]:
             yield Clash(
                 occasion.at("load_points", place, "delivered_power_w"),
                 f"{given:g} W, but volts times amperes of the rails make {total:.1f} W", f"their sum within {SUM_PCT:g} %",
+            )
+    for place, row in enumerate(occasion.session.record.standby):
+        total = NOMINAL_V["5vsb"] * row.current_5vsb_a
+        if abs(total - row.delivered_power_w) > STANDBY_PCT / 100.0 * total + STANDBY_W:
+            yield Clash(
+                occasion.at("standby", place, "delivered_power_w"),
+                f"{row.delivered_power_w:g} W, but 5 V times {row.current_5vsb_a:g} A make {total:g} W",
+                f"their product within {STANDBY_PCT:g} %",
             )
 
 
@@ -42,11 +52,12 @@ def load_share(occasion: Occasion) -> Iterator[Clash]:
     rated = occasion.unit.record.rated_power_w
     for place, point in enumerate(occasion.session.record.load_points):
         share = 100.0 * point.delivered_power_w / rated
-        if abs(share - point.load_pct) > SHARE_POINTS and slipped(point, rated) != "delivered_power_w":
+        far = abs(share - point.load_pct) > SHARE_POINTS or not point.load_pct / SHARE_FACTOR <= share <= SHARE_FACTOR * point.load_pct
+        if far and slipped(point, rated) != "delivered_power_w":
             yield Clash(
                 occasion.at("load_points", place, "load_pct"),
                 f"{point.load_pct:g}, but {point.delivered_power_w:g} W are {share:.1f} % of {rated:g} W",
-                f"the share of the rating within {SHARE_POINTS:g} points",
+                f"the share of the rating within {SHARE_POINTS:g} points and a factor of {SHARE_FACTOR:g}",
             )
 
 

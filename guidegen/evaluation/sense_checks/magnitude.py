@@ -1,4 +1,4 @@
-"""Slips by a factor of 1000: kW for W, mV for V, seconds for milliseconds."""
+"""Slips by a factor of 1000 that the rest of a load point betrays: kW for W, mV for V."""
 
 from collections.abc import Iterator
 
@@ -10,8 +10,6 @@ NOMINAL_V: dict[Rail, float] = {"12v": 12.0, "5v": 5.0, "3v3": 3.3, "5vsb": 5.0,
 """Nominal voltages, V, without sign (ATX design guide, 336521)."""
 FARTHEST_PCT = 20.0
 """A steady rail further from its nominal voltage is a slip of the pen or a dead unit (common practice, no source)."""
-SHORTEST_MS, LONGEST_MS = 0.5, 1000.0
-"""Hold-up times outside these are in another unit (common practice, no source)."""
 
 
 def slipped(point: LoadPoint, rated_w: float) -> str:
@@ -72,15 +70,3 @@ def _far(occasion: Occasion, path: tuple[str | int, ...], *, value: float, nomin
     if not is_far(thousandth, nominal):
         return Clash(occasion.at(*path), f"{value:g}", f"volts; {thousandth:g} if that was mV")
     return Clash(occasion.at(*path), f"{value:g}", f"{nominal:g} V within {FARTHEST_PCT:g} %")
-
-
-def hold_up_times(occasion: Occasion) -> Iterator[Clash]:
-    """Hold-up times in seconds where milliseconds belong, or the other way round."""
-    for place, row in enumerate(occasion.session.record.hold_up):
-        for name, value in (("power_good_ms", row.power_good_ms), ("rails_ms", row.rails_ms)):
-            if not SHORTEST_MS <= value <= LONGEST_MS:
-                guess = f"; {1000 * value:g} if that was s" if value < SHORTEST_MS else ""
-                yield Clash(
-                    occasion.at("hold_up", place, name), f"{value:g}",
-                    f"milliseconds, between {SHORTEST_MS:g} and {LONGEST_MS:g}{guess}",
-                )
