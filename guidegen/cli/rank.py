@@ -1,5 +1,6 @@
-"""``guidegen rank``: places, reasons, and who has none."""
+"""``guidegen rank``: places, reasons, how sure they are, and who has none."""
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -7,39 +8,46 @@ import click
 from rich.console import Console
 from rich.table import Table
 
+from guidegen.cli.rank_documents import ranking_document, ranking_table
 from guidegen.cli.terminal import answering, content_option, json_option, print_json, progress, quiet_option
 from guidegen.errors import RequestError, nearest_name
-from guidegen.evaluation import Assessment, BracketAssessment, Standing
+from guidegen.evaluation import Assessment, BracketAssessment, Standing, robustness_of
 from guidegen.flow import evaluate_content
-from guidegen.presentation import describe_choice, place_text, score_text, standing_note
+from guidegen.presentation import compare, describe_choice, place_text, score_text, stability_words, standing_note
 
 
 @click.command("rank")
 @click.argument("bracket", required=False)
 @click.option("--region", help="Region whose prices count; the home region if left out.")
+@click.option("--explain", nargs=2, metavar="UNIT UNIT", help="Say what sets two units of a bracket apart.")
+@click.option("--csv", "as_csv", is_flag=True, help="Print a CSV table instead.")
 @content_option
 @json_option
 @quiet_option
-def command(*, bracket: str | None, region: str | None, content: Path, as_json: bool, quiet: bool) -> None:
+def command(*, bracket: str | None, content: Path, as_json: bool, quiet: bool, **asked: Any) -> None:
     """Show the ranking of all brackets, or of one: places, level units, and who is left out and why."""
+    explain, as_csv = asked["explain"], asked["as_csv"]
+    if as_csv and (as_json or explain):
+        raise click.UsageError("--csv goes with neither --json nor --explain")
     with answering():
         with progress(quiet=quiet) as report:
             assessment = evaluate_content(content, report=report)
-        brackets = _asked_for(assessment, bracket, region)
+        brackets = _asked_for(assessment, bracket, asked["region"])
+        if explain:
+            _print_comparison(brackets, explain, as_json=as_json)
+            return
     if as_json:
-        print_json(
-            {
-                "edition": assessment.library.guide.edition.name,
-                "brackets": [_document(one) for one in brackets],
-            }
-        )
-        return
-    console = Console()
-    for one in brackets:
-        _print(console, one)
+        print_json(ranking_document(assessment, brackets))
+    elif as_csv:
+        click.echo(ranking_table(brackets), nl=False)
+    else:
+        console = Console()
+        for one in brackets:
+            _print(console, one)
 
 
 def _asked_for(assessment: Assessment, bracket: str | None, region: str | None) -> tuple[BracketAssessment, ...]:
+    """The brackets asked for, each with how sure its order is."""
     guide = assessment.library.guide
     regions = tuple(one.id for one in guide.regions)
     if region is not None and region not in regions:
@@ -48,7 +56,12 @@ def _asked_for(assessment: Assessment, bracket: str | None, region: str | None) 
     if bracket is not None and bracket not in names:
         raise RequestError(_unknown("bracket", bracket, names))
     inside = assessment.in_region(region or guide.home_region)
-    return tuple(one for one in inside if bracket in (None, one.ranking.bracket.id))
+    policy, seed = assessment.library.policy, guide.edition.seed
+    return tuple(
+        replace(one, robustness=one.robustness or robustness_of(one.ranking, policy, seed=seed))
+        for one in inside
+        if bracket in (None, one.ranking.bracket.id)
+    )
 
 
 def _unknown(kind: str, name: str, known: tuple[str, ...]) -> str:
@@ -57,37 +70,30 @@ def _unknown(kind: str, name: str, known: tuple[str, ...]) -> str:
     return f"no {kind} {name}; there are {', '.join(known)}{hint}"
 
 
-def _document(one: BracketAssessment) -> dict[str, Any]:
-    return {
-        "bracket": one.ranking.bracket.id,
-        "region": one.ranking.region.id,
-        "units": [_unit(standing) for standing in one.ranking.standings],
-        "choices": [
-            {
-                "choice": chosen.rule.id,
-                "unit": chosen.standing.candidate.id if chosen.standing else None,
-                "reason": describe_choice(chosen, one.ranking).why,
-            }
-            for chosen in one.choices
-        ],
-    }
-
-
-def _unit(standing: Standing) -> dict[str, Any]:
-    one = standing.candidate
-    return {
-        "unit": one.id,
-        "place": standing.place,
-        "place_range": [standing.best, standing.worst] if standing.place is not None else None,
-        "score": one.score.low,
-        "score_range": [one.score.low, one.score.high],
-        "score_uncertainty": one.score.uncertainty,
-        "technical_score": one.score.technical,
-        "tier": standing.tier.title,
-        "level_with": list(standing.level_with),
-        "parts": {criterion.id: criterion.low for criterion in one.score.criteria},
-        "gates": [{"gate": gate.gate.id, "verdict": gate.outcome} for gate in one.gates],
-    }
+def _print_comparison(brackets: tuple[BracketAssessment, ...], units: tuple[str, str], *, as_json: bool) -> None:
+    known = {s.candidate.id: one for one in brackets for s in one.ranking.standings}
+    for unit in units:
+        if unit not in known:
+            raise RequestError(_unknown("unit", unit, tuple(known)))
+    one = known[units[0]]
+    if one is not known[units[1]] or units[0] == units[1]:
+        raise RequestError(f"{units[0]} and {units[1]} are not two units of one bracket; only those are ranked together")
+    sentences = compare(one.ranking, units, one.robustness)
+    if not as_json:
+        click.echo(" ".join(sentences))
+        return
+    first, second = (one.ranking.standing(unit) for unit in units)
+    sure, placed = one.robustness, all(s is not None and s.place is not None for s in (first, second))
+    print_json(
+        {
+            "bracket": one.ranking.bracket.id,
+            "units": list(units),
+            "points": first.candidate.score.low - second.candidate.score.low if first and second and placed else None,
+            "chance_above": sure.measurement.chance_above(*units) if sure and placed else None,
+            "level": first is not None and units[1] in first.level_with if placed else None,
+            "sentences": list(sentences),
+        }
+    )
 
 
 def _print(console: Console, one: BracketAssessment) -> None:
@@ -108,4 +114,7 @@ def _print(console: Console, one: BracketAssessment) -> None:
         described = describe_choice(chosen, one.ranking)
         name = chosen.standing.candidate.name if chosen.standing else "none"
         console.print(f"  {chosen.rule.title}: {name}. {described.why}", highlight=False, soft_wrap=True)
+    sentence = stability_words(one)
+    if sentence:
+        console.print(f"  How sure: {sentence}", highlight=False, soft_wrap=True)
     console.print()

@@ -1,9 +1,22 @@
 """Results turned into descriptions of pages: text, tables, drawings. Touches no file and knows no template."""
 
 from guidegen.presentation.addresses import relative
+from guidegen.presentation.certainty import stability_words
 from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
+from guidegen.presentation.comparing import compare
 from guidegen.presentation.compose import compose
 from guidegen.presentation.sheets import Publication
 from guidegen.presentation.sizing_tables import matrix_of
 
-__all__ = ["Publication", "compose", "describe_choice", "matrix_of", "place_text", "relative", "score_text", "standing_note"]
+__all__ = [
+    "Publication",
+    "compare",
+    "compose",
+    "describe_choice",
+    "matrix_of",
+    "place_text",
+    "relative",
+    "score_text",
+    "stability_words",
+    "standing_note",
+]

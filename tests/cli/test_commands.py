@@ -1,5 +1,7 @@
 """The commands as an editor meets them: exit codes, sentences, documents."""
 
+import csv
+import io
 import json
 import shutil
 from pathlib import Path
@@ -10,6 +12,7 @@ from click.testing import CliRunner, Result
 from guidegen.cli import main
 
 SMALL = Path(__file__).parent.parent / "small_edition" / "content"
+DEMO = Path(__file__).parent.parent.parent / "content"
 
 
 def run(*arguments: str) -> Result:
@@ -109,3 +112,58 @@ def test_a_missing_folder_is_a_sentence() -> None:
     result = run("proof", "--content", "nowhere")
 
     assert (1, True) == (result.exit_code, "nowhere" in result.stderr)
+
+
+def test_rank_says_how_sure_a_place_is() -> None:
+    """Three kinds of doubt apart from each other, the chance against the next, and the weights that suit a unit."""
+    units = json.loads(run("rank", "--json", "--content", str(DEMO)).stdout)["brackets"][0]["units"]
+    placed = [unit for unit in units if unit["place"] is not None]
+    out = [unit for unit in units if unit["place"] is None]
+
+    assert {"measurement", "weights", "near_weights", "both"} == set(placed[0]["rank_acceptability_first"])
+    assert abs(sum(unit["rank_acceptability_first"]["both"] for unit in placed) - 1) < 1e-9
+    assert (True, None) == (0.5 < placed[0]["chance_above_next"] <= 1, placed[-1]["chance_above_next"])
+    assert abs(sum(placed[0]["central_weights"].values()) - 1) < 1e-9
+    assert all(unit["rank_acceptability_first"] is None for unit in out)
+
+
+def test_rank_prints_a_table_for_a_spreadsheet() -> None:
+    """A row a unit with the numbers of the document, in a region of one's choice."""
+    rows = list(csv.DictReader(io.StringIO(run("rank", "850", "--csv", "--region", "us", "--content", str(DEMO)).stdout)))
+    document = json.loads(run("rank", "850", "--json", "--region", "us", "--content", str(DEMO)).stdout)
+    units = document["brackets"][0]["units"]
+
+    assert [unit["unit"] for unit in units] == [row["unit"] for row in rows]
+    assert [str(unit["score"]) for unit in units] == [row["score"] for row in rows]
+    assert ["", "fail"] == [rows[-1]["place"], rows[-1]["gate_ripple"]]
+    assert "us" == rows[0]["region"]
+
+
+def test_rank_explains_two_units_as_an_editor_would() -> None:
+    """The difference, what decides, what speaks for the other, the chance, and the same whichever is named first."""
+    said = run("rank", "--explain", "halmer-quill-850", "quennel-belfry-850", "--content", str(DEMO)).stdout
+    turned = run("rank", "--explain", "quennel-belfry-850", "halmer-quill-850", "--content", str(DEMO)).stdout
+
+    assert said == turned
+    assert said.startswith("The Quennel Belfry 850 leads the Halmer Quill 850 by ")
+    for words in ("What decides: ", "In favour of the Halmer Quill 850: ", "runs; the two are told apart."):
+        assert words in said
+
+
+def test_rank_does_not_compare_who_fails_a_gate() -> None:
+    """The gate is told instead of a number."""
+    arguments = ("rank", "--explain", "halmer-quill-850", "kestrin-bolt-850", "--json", "--content", str(DEMO))
+    document = json.loads(run(*arguments).stdout)
+
+    assert (None, None, None) == (document["points"], document["chance_above"], document["level"])
+    assert document["sentences"][0].startswith("The Kestrin Bolt 850 has no place: ")
+
+
+def test_rank_explains_only_what_is_ranked_together() -> None:
+    """Two brackets, or a name that is none, are answered in a sentence; two outputs at once are wrong use."""
+    apart = run("rank", "--explain", "halmer-quill-850", "halmer-quill-650", "--content", str(DEMO))
+    unknown = run("rank", "--explain", "halmer-quil-850", "kestrin-bolt-850", "--content", str(DEMO))
+
+    assert (1, True) == (apart.exit_code, "are not two units of one bracket" in apart.stderr)
+    assert (1, True) == (unknown.exit_code, "did you mean halmer-quill-850?" in unknown.stderr)
+    assert 2 == run("rank", "--csv", "--json", "--content", str(DEMO)).exit_code
