@@ -55,7 +55,7 @@ def publish(content: Path, output: Path, *, report: Report = quiet) -> Published
 
 def proof(content: Path, *, report: Report = quiet) -> Assessment:
     """The content read, evaluated and composed without writing anything; raises ``ContentError`` with every fault."""
-    return _composed(content, report)[0]
+    return _composed(content, report, draw_cards=False)[0]
 
 
 def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Fault, ...]]:
@@ -76,7 +76,7 @@ def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Faul
     return found.library, (*found.faults, *placed(content, tuple(wrong)))
 
 
-def _composed(content: Path, report: Report) -> tuple[Assessment, Publication]:
+def _composed(content: Path, report: Report, *, draw_cards: bool = True) -> tuple[Assessment, Publication]:
     """The guide and its pages; raises ``ContentError`` with every fault of records, numbers and prose."""
     library, faults = _examined(content, report)
     if library is None or faults:
@@ -84,7 +84,7 @@ def _composed(content: Path, report: Report) -> tuple[Assessment, Publication]:
     report(f"measuring and ranking {len(library.units)} units")
     assessment = assess(library)
     report("composing pages")
-    return assessment, compose(assessment)
+    return assessment, compose(assessment, draw_cards=draw_cards)
 
 
 def _prose_faults(library: Library | None) -> tuple[Fault, ...]:
@@ -94,7 +94,7 @@ def _prose_faults(library: Library | None) -> tuple[Fault, ...]:
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            compose(assess(library))
+            compose(assess(library), draw_cards=False)
     except ContentError as error:
         return error.faults
     except (ArithmeticError, ValueError):

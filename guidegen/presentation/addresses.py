@@ -4,6 +4,7 @@ from guidegen.records import Bracket, Manuscript, Unit
 
 HOME = ""
 UNITS = "units/"
+DATA = "data/"
 WORDS = "words/"
 LOST = "404.html"
 

@@ -2,23 +2,35 @@
 
 from guidegen.errors import ContentError
 from guidegen.evaluation import Assessment
-from guidegen.presentation.addresses import UNITS, bracket_address, page_address
-from guidegen.presentation.data_files import data_files
+from guidegen.presentation.addresses import DATA, UNITS, bracket_address, page_address
+from guidegen.presentation.announcing import (
+    announced_bracket,
+    announced_home,
+    announced_list,
+    announced_prose,
+    announced_unit,
+)
+from guidegen.presentation.charts import ShareCard
+from guidegen.presentation.data_files import data_files, descriptions
+from guidegen.presentation.feeds import feeds
 from guidegen.presentation.formatting import day
 from guidegen.presentation.inserts import page_inserts
 from guidegen.presentation.pages import (
     STEPS_PAGE,
     Context,
     bracket_sheet,
+    data_sheet,
     home_sheet,
     lost_sheet,
     prose_sheet,
     unit_sheet,
     units_sheet,
 )
+from guidegen.presentation.picture_cards import drawn
 from guidegen.presentation.pieces import Link
 from guidegen.presentation.prose import Bindings
-from guidegen.presentation.sheets import AnySheet, Publication, Site
+from guidegen.presentation.sheets import AnySheet, BracketSheet, DataFile, HomeSheet, Publication, Site
+from guidegen.presentation.tables_of_data import DataTable, tables_of
 from guidegen.presentation.values import published_values
 from guidegen.records import Library
 
@@ -29,25 +41,55 @@ SAFETY = (
 )
 
 
-def compose(assessment: Assessment) -> Publication:
-    """The publication: every page and file, or a ``ContentError`` with every fault in the prose."""
+def compose(assessment: Assessment, *, draw_cards: bool = True) -> Publication:
+    """The publication: every page and file, or a ``ContentError`` with every fault in the prose.
+
+    Without ``draw_cards`` the picture cards, which take longest, are left undrawn; such a publication is for proof only.
+    """
     bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment))
     context = Context(assessment=assessment, bindings=bindings)
-    sheets = _sheets(context)
+    guide, tables = assessment.library.guide, tables_of(assessment)
+    files = data_files(tables, guide)
+    home, brackets, cards = _leading_sheets(context)
+    sheets = (home, *brackets, *_unit_sheets(context, brackets), *_reading_sheets(context, home, tables, files))
     if context.faults:
         raise ContentError(tuple(dict.fromkeys(context.faults)))
-    return Publication(site=_site(assessment.library), sheets=sheets, files=data_files(assessment))
+    return Publication(
+        site=_site(assessment.library), sheets=sheets,
+        files=(*files, *descriptions(tables, files, guide), *feeds(brackets, guide)),
+        binaries=tuple(drawn(address, card) for address, card in cards) if draw_cards else (),
+    )
 
 
-def _sheets(context: Context) -> tuple[AnySheet, ...]:
-    home = context.assessment.home
-    manuscripts = [m for m in context.assessment.library.manuscripts if m.id != STEPS_PAGE]
+def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ...], tuple[tuple[str, ShareCard], ...]]:
+    """The first page, the brackets, and their cards by address."""
+    library = context.assessment.library
+    home, home_card = announced_home(home_sheet(context), library)
+    pairs = [announced_bracket(bracket_sheet(context, one), one, library) for one in context.assessment.home]
+    cards = ((home.picture, home_card), *((sheet.picture, card) for sheet, card in pairs))
+    return home, tuple(sheet for sheet, _ in pairs), cards
+
+
+def _unit_sheets(context: Context, brackets: tuple[BracketSheet, ...]) -> tuple[AnySheet, ...]:
+    """A page a unit, bracket by bracket."""
+    library = context.assessment.library
+    return tuple(
+        announced_unit(unit_sheet(context, standing, one.ranking), standing, beside=beside, library=library)
+        for one, beside in zip(context.assessment.home, brackets, strict=True)
+        for standing in one.ranking.standings
+    )
+
+
+def _reading_sheets(
+    context: Context, home: HomeSheet, tables: tuple[DataTable, ...], files: tuple[DataFile, ...]
+) -> tuple[AnySheet, ...]:
+    """Prose, the data page, the list of units, and the page for a lost reader."""
+    library = context.assessment.library
+    written = (prose_sheet(context, m) for m in library.manuscripts if m.id != STEPS_PAGE)
+    prose = (*written, data_sheet(context, tables, files))
     return (
-        home_sheet(context),
-        *(bracket_sheet(context, one) for one in home),
-        *(unit_sheet(context, s, one.ranking) for one in home for s in one.ranking.standings),
-        *(prose_sheet(context, manuscript) for manuscript in manuscripts),
-        units_sheet(context),
+        *(announced_prose(sheet, beside=home, library=library) for sheet in prose),
+        announced_list(units_sheet(context), beside=home, library=library),
         lost_sheet(context),
     )
 
@@ -72,7 +114,7 @@ def _site(library: Library) -> Site:
         public_address=guide.public_address,
         navigation=navigation,
         footer=(*(Link(text=b.title, address=bracket_address(b)) for b in guide.brackets), *others,
-                Link(text="Data: CSV", address="data/units.csv"), Link(text="Data: JSON", address="data/units.json")),
+                Link(text="All units", address=UNITS), Link(text="The data", address=DATA)),
         edition=f"Edition {guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}",
         date=guide.edition.date.isoformat(),
         notice=INVENTED if guide.invented else "",

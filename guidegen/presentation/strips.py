@@ -14,8 +14,14 @@ LEGEND_WORDS = (
 
 def unit_strip(result: UnitResult, policy: PolicyRecord, *, mark_w: float, large: bool = False) -> Strip:
     """The strip with a mark at a load in W; ``large`` for the unit's own page."""
+    described = described_strip(result, policy, mark_w=mark_w)
+    return large_strip_of(described) if large else strip_of(described)
+
+
+def described_strip(result: UnitResult, policy: PolicyRecord, *, mark_w: float) -> LoadStrip:
+    """What a strip shows, before it is drawn."""
     shares = load_shares(result, policy)
-    described = LoadStrip(
+    return LoadStrip(
         id=f"strip-{result.unit.id}",
         name=result.unit.name,
         bands=(
@@ -26,7 +32,6 @@ def unit_strip(result: UnitResult, policy: PolicyRecord, *, mark_w: float, large
         mark_pct=100 * mark_w / result.unit.record.rated_power_w,
         mark_words=f"usual {with_unit(mark_w, 'W', 0)}",
     )
-    return large_strip_of(described) if large else strip_of(described)
 
 
 def legend_strip() -> Strip:

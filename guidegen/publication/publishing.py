@@ -17,7 +17,8 @@ def render_edition(publication: Publication, *, theme: str, themes: Path) -> Edi
     assets = Assets.read(folder)
     pages = render_sheets(publication, folder, assets)
     data = tuple(File(path=one.address, content=one.text.encode()) for one in publication.files)
-    edition = bound_edition(publication.site, pages=pages, others=(*assets.files, *data))
+    binaries = tuple(File(path=one.address, content=one.content) for one in publication.binaries)
+    edition = bound_edition(publication.site, pages=pages, others=(*assets.files, *data, *binaries))
     proof_read(edition, publication.site.public_address)
     return edition
 

@@ -1,0 +1,54 @@
+"""Sheets made ready for machines: the picture that stands for a page elsewhere, and its JSON-LD."""
+
+from dataclasses import replace
+
+from guidegen.evaluation import BracketAssessment, Standing
+from guidegen.presentation.charts import ShareCard
+from guidegen.presentation.linked_data import (
+    bracket_linked_data,
+    home_linked_data,
+    list_linked_data,
+    prose_linked_data,
+    unit_linked_data,
+)
+from guidegen.presentation.picture_cards import (
+    bracket_card,
+    bracket_card_address,
+    card_words,
+    home_card,
+    home_card_address,
+)
+from guidegen.presentation.sheets import BracketSheet, HomeSheet, ListSheet, ProseSheet, UnitSheet
+from guidegen.records import Library
+
+
+def announced_home(sheet: HomeSheet, library: Library) -> tuple[HomeSheet, ShareCard]:
+    """The first page with its picture and JSON-LD, and the card to draw."""
+    card = home_card(sheet)
+    shown = replace(sheet, picture=home_card_address(), picture_words=card_words(card))
+    return replace(shown, linked_data=home_linked_data(shown, library)), card
+
+
+def announced_bracket(sheet: BracketSheet, one: BracketAssessment, library: Library) -> tuple[BracketSheet, ShareCard]:
+    """A bracket's page with its picture and JSON-LD, and the card to draw."""
+    card = bracket_card(sheet, one, library)
+    shown = replace(sheet, picture=bracket_card_address(one.ranking.bracket.id), picture_words=card_words(card))
+    return replace(shown, linked_data=bracket_linked_data(shown, library)), card
+
+
+def announced_unit(sheet: UnitSheet, standing: Standing, *, beside: BracketSheet, library: Library) -> UnitSheet:
+    """A unit's page with its JSON-LD and the picture of the bracket ``beside`` which it stands."""
+    shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)
+    return replace(shown, linked_data=unit_linked_data(shown, standing, library))
+
+
+def announced_prose(sheet: ProseSheet, *, beside: HomeSheet, library: Library) -> ProseSheet:
+    """A page of prose with the first page's picture, and its JSON-LD unless it has its own."""
+    shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)
+    return shown if shown.linked_data else replace(shown, linked_data=prose_linked_data(shown, library))
+
+
+def announced_list(sheet: ListSheet, *, beside: HomeSheet, library: Library) -> ListSheet:
+    """The list of units with the first page's picture and its JSON-LD."""
+    shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)
+    return replace(shown, linked_data=list_linked_data(shown, library))

@@ -1,0 +1,82 @@
+"""Feeds: an entry for each bracket of the edition, as Atom (RFC 4287) and as JSON Feed 1.1. Dates are the edition's."""
+
+import json
+from dataclasses import dataclass
+from html import escape
+from xml.sax.saxutils import escape as escape_xml
+from xml.sax.saxutils import quoteattr
+
+from guidegen.presentation.picture_cards import choice_words
+from guidegen.presentation.sheets import BracketSheet, DataFile
+from guidegen.records import GuideRecord
+
+ATOM, JSON = "feed.atom", "feed.json"
+"""Addresses of the feeds."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """A bracket in this edition."""
+
+    id: str
+    title: str
+    address: str
+    summary: str
+    html: str
+
+
+def feeds(sheets: tuple[BracketSheet, ...], guide: GuideRecord) -> tuple[DataFile, ...]:
+    """Both feeds with the same entries, in the order of the brackets."""
+    entries = tuple(_entry(sheet, guide) for sheet in sheets)
+    return (DataFile(address=ATOM, text=_atom(entries, guide)), DataFile(address=JSON, text=_json(entries, guide)))
+
+
+def _entry(sheet: BracketSheet, guide: GuideRecord) -> _Entry:
+    """An entry; its id names bracket and edition, so that a new printing updates it and a new edition adds one."""
+    address = f"{guide.public_address}{sheet.address}"
+    said = [choice_words(choice) for choice in sheet.choices] + [f"{none.title}: {none.why}" for none in sheet.missing]
+    return _Entry(
+        id=f"{address}#edition-{guide.edition.name}", title=f"{sheet.heading}: edition {guide.edition.name}", address=address,
+        summary=sheet.description, html="".join(f"<p>{escape(words, quote=False)}</p>" for words in said),
+    )
+
+
+def _moment(guide: GuideRecord) -> str:
+    """The edition's day at midnight (RFC 3339)."""
+    return f"{guide.edition.date.isoformat()}T00:00:00Z"
+
+
+def _atom(entries: tuple[_Entry, ...], guide: GuideRecord) -> str:
+    moment = _moment(guide)
+    authors = "".join(f"<author><name>{escape_xml(person.name)}</name></author>\n" for person in guide.publisher.people)
+    items = "".join(
+        f"<entry>\n<id>{escape_xml(entry.id)}</id>\n<title>{escape_xml(entry.title)}</title>\n<updated>{moment}</updated>\n"
+        f'<link rel="alternate" href={quoteattr(entry.address)}/>\n<summary>{escape_xml(entry.summary)}</summary>\n'
+        f'<content type="html">{escape_xml(entry.html)}</content>\n</entry>\n'
+        for entry in entries
+    )
+    root = guide.public_address
+    return (
+        '<?xml version="1.0" encoding="utf-8"?>\n'
+        f'<feed xmlns="http://www.w3.org/2005/Atom" xml:lang={quoteattr(guide.language)}>\n'
+        f"<id>{escape_xml(root)}</id>\n<title>{escape_xml(guide.title)}</title>\n<subtitle>{escape_xml(guide.tagline)}</subtitle>\n"
+        f'<updated>{moment}</updated>\n<link rel="self" href={quoteattr(root + ATOM)}/>\n'
+        f'<link rel="alternate" href={quoteattr(root)}/>\n{authors}{items}</feed>\n'
+    )
+
+
+def _json(entries: tuple[_Entry, ...], guide: GuideRecord) -> str:
+    moment, root = _moment(guide), guide.public_address
+    document = {
+        "version": "https://jsonfeed.org/version/1.1", "title": guide.title, "home_page_url": root, "feed_url": root + JSON,
+        "description": guide.tagline, "language": guide.language,
+        "authors": [{"name": person.name} for person in guide.publisher.people],
+        "items": [
+            {
+                "id": entry.id, "url": entry.address, "title": entry.title, "summary": entry.summary,
+                "content_html": entry.html, "date_modified": moment,
+            }
+            for entry in entries
+        ],
+    }
+    return json.dumps(document, indent=1, ensure_ascii=False) + "\n"

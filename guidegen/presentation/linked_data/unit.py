@@ -1,0 +1,69 @@
+"""A unit: the product with its review, its numbers and its offers."""
+
+from guidegen.evaluation import Candidate, Standing
+from guidegen.presentation.linked_data.nodes import Node, Place, breadcrumbs, figure, graph, person, publisher
+from guidegen.presentation.linked_data.offers import offers
+from guidegen.presentation.linked_data.quantities import measured, units
+from guidegen.presentation.sheets import UnitSheet
+from guidegen.records import GuideRecord, Library
+
+LEAST_NOTES = 2
+"""Fewer statements than this for and against are not worth a list."""
+
+
+def unit_linked_data(sheet: UnitSheet, standing: Standing, library: Library) -> str:
+    """Product, breadcrumbs and publisher. A unit without a place has no review with a rating and no offers."""
+    guide, place = library.guide, Place(library.guide.public_address)
+    one, record = standing.candidate, standing.candidate.result.unit.record
+    product: Node = {
+        "@type": "Product", "@id": f"{place.whole(sheet.address)}#product", "url": place.whole(sheet.address),
+        "name": one.name, "description": sheet.verdict, "category": "Power supply for computers",
+        "brand": {"@type": "Brand", "name": record.maker}, "model": record.model,
+        "releaseDate": record.released.isoformat(),
+        "image": place.whole(sheet.picture) if sheet.picture else "",
+        "additionalProperty": _properties(one),
+    }
+    if standing.place is None:
+        product.update(_notes(sheet))
+    else:
+        product["review"] = _review(sheet, one, guide)
+        product["offers"] = offers(one.prices)
+    return graph(product, breadcrumbs(sheet, place), publisher(library))
+
+
+def _properties(one: Candidate) -> list[Node]:
+    """The rating, and the measured numbers that the score rests on."""
+    rated: Node = {
+        "@type": "PropertyValue", "propertyID": "rated_power", "name": "Rated power",
+        "value": figure(one.result.unit.record.rated_power_w, 0), **units("W"),
+    }
+    found = {part.found.key: part.found for part in one.score.parts if part.found and one.result.finding(part.found.key)}
+    return [rated, *(measured(finding) for finding in found.values())]
+
+
+def _review(sheet: UnitSheet, one: Candidate, guide: GuideRecord) -> Node:
+    """The guide's own review: one lab's score, never an average of opinions."""
+    place = Place(guide.public_address)
+    testers = dict.fromkeys(session.record.tested_by for session in one.result.used)
+    return {
+        "@type": "Review", "@id": f"{place.whole(sheet.address)}#review", "author": [person(name) for name in testers],
+        "publisher": place.identity("publisher"), "datePublished": guide.edition.date.isoformat(),
+        "reviewBody": sheet.verdict,
+        "reviewRating": {
+            "@type": "Rating", "ratingValue": figure(one.score.low, 1), "bestRating": 100, "worstRating": 0,
+        },
+        **_notes(sheet),
+    }
+
+
+def _notes(sheet: UnitSheet) -> Node:
+    """What speaks for it and against it, in the words on the page."""
+    if len(sheet.pros) + len(sheet.cons) < LEAST_NOTES:
+        return {}
+    both = {"positiveNotes": sheet.pros, "negativeNotes": sheet.cons}
+    return {name: _statements(notes) for name, notes in both.items() if notes}
+
+
+def _statements(notes: tuple[str, ...]) -> Node:
+    items = [{"@type": "ListItem", "position": position, "name": note} for position, note in enumerate(notes, 1)]
+    return {"@type": "ItemList", "itemListElement": items}

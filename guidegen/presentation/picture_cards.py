@@ -1,0 +1,68 @@
+"""Picture cards: what stands for a page where its link is shared; one for the first page, one for each bracket."""
+
+from guidegen.evaluation import BracketAssessment
+from guidegen.presentation.charts import ShareCard, share_card
+from guidegen.presentation.pieces import Choice
+from guidegen.presentation.sheets import BinaryFile, BracketSheet, HomeSheet
+from guidegen.presentation.strips import described_strip
+from guidegen.records import Library
+
+FOLDER = "cards/"
+"""Where the cards stand."""
+ROOM = 120
+"""Letters that fit on a card above a strip."""
+
+
+def home_card_address() -> str:
+    """Address of the card of the first page."""
+    return f"{FOLDER}guide.png"
+
+
+def bracket_card_address(bracket: str) -> str:
+    """Address of the card of a bracket, by its identifier."""
+    return f"{FOLDER}watts-{bracket}.png"
+
+
+def home_card(sheet: HomeSheet) -> ShareCard:
+    """The edition and its first choices, wattage by wattage."""
+    firsts = tuple(f"{one.link.text}, {one.choices[0].unit.text}" for one in sheet.brackets if one.choices)
+    edition = next((fact.text for fact in sheet.facts if fact.label == "Edition"), "")
+    choices = f"First choices: {'; '.join(firsts)}." if firsts else ""
+    return ShareCard(title=sheet.heading, sentence=choices or sheet.description, publisher=f"Edition {edition}")
+
+
+def bracket_card(sheet: BracketSheet, one: BracketAssessment, library: Library) -> ShareCard:
+    """The first choice with its reason and its load strip, or that there is none."""
+    first = next(iter(sheet.choices), None)
+    standing = next((chosen.standing for chosen in one.choices if chosen.standing is not None), None)
+    bracket = one.ranking.bracket
+    strip = None
+    if standing is not None:
+        strip = described_strip(standing.candidate.result, library.policy, mark_w=bracket.usual_full_load_w)
+    return ShareCard(
+        title=f"Power supplies, {sheet.heading}", sentence=_shortened(choice_words(first)) or sheet.description,
+        publisher=library.guide.title, strip=strip,
+    )
+
+
+def choice_words(choice: Choice | None) -> str:
+    """A choice in a sentence."""
+    return f"{choice.title}: {choice.unit.text}. {choice.why}" if choice else ""
+
+
+def _shortened(words: str) -> str:
+    """As many whole clauses as a card has room for, at least one."""
+    clauses = words.removesuffix(".").split("; ")
+    kept = max((n for n in range(1, len(clauses) + 1) if len("; ".join(clauses[:n])) < ROOM), default=1)
+    return f"{'; '.join(clauses[:kept])}." if words else ""
+
+
+def card_words(card: ShareCard) -> str:
+    """The card in words, for those who can't see it."""
+    strip = " Below it the load strip: heat lost, noise and ripple from idle to 110 % load." if card.strip else ""
+    return f"{card.title}. {card.sentence}{strip}"
+
+
+def drawn(address: str, card: ShareCard) -> BinaryFile:
+    """The card as a PNG file."""
+    return BinaryFile(address=address, content=share_card(card))

@@ -1,0 +1,182 @@
+"""What the data set holds: its tables, with a name, a type, a unit and a rule for every column."""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from guidegen.evaluation import Assessment, Finding, Standing
+from guidegen.presentation.choosing import place_text
+from guidegen.presentation.formatting import rounded
+from guidegen.records import Bracket
+
+Kind = Literal["string", "integer", "number", "date", "boolean"]
+"""Type of a column, in the words of Table Schema."""
+Value = str | float | int | bool | None
+"""A value; nothing where there is none."""
+NEVER_NEGATIVE = ("W", "A", "ms", "mm", "mV", "years")
+"""Units of quantities that can't lie under nought."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DataColumn:
+    """A column."""
+
+    name: str
+    """Heading in the CSV and field in the JSON; a measured number has its unit at the end."""
+    title: str
+    """What it is, in plain words."""
+    kind: Kind = "string"
+    """Type."""
+    unit: str = ""
+    """Unit as printed, or empty."""
+    required: bool = False
+    """Whether no row may lack it."""
+    least: float | None = None
+    """Least value that can be, or nothing."""
+    measured: bool = False
+    """Whether the bench measured it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DataTable:
+    """A table of the data set."""
+
+    name: str
+    """Short name; the file is ``data/<name>.csv``."""
+    title: str
+    """What a row is, in plain words."""
+    key: tuple[str, ...]
+    """Columns that tell rows apart; empty where two rows may be alike."""
+    columns: tuple[DataColumn, ...]
+    """Columns, in order."""
+    rows: tuple[tuple[Value, ...], ...] = field(repr=False)
+    """Rows, as wide as ``columns``."""
+
+
+def tables_of(assessment: Assessment) -> tuple[DataTable, ...]:
+    """Units, sessions and prices."""
+    return (units_table(assessment), sessions_table(assessment), prices_table(assessment))
+
+
+UNIT_COLUMNS = (
+    DataColumn(name="unit", title="Short name, part of the address of the unit's page", required=True),
+    DataColumn(name="name", title="Maker and model", required=True),
+    DataColumn(name="maker", title="Maker as on the box", required=True),
+    DataColumn(name="bracket", title="Wattage bracket, part of the address of its page", required=True),
+    DataColumn(name="rated_power_w", title="Rated power", kind="number", unit="W", required=True, least=0),
+    DataColumn(name="place", title="Place in the bracket; empty where it is not advised", kind="integer", least=1),
+    DataColumn(name="place_range", title="Places that the measurements leave open"),
+    DataColumn(name="tier", title="Plain word for the score, by its short name", required=True),
+    DataColumn(name="score", title="Score of 100, what was not tested counted as worth nothing", kind="number", required=True),
+    DataColumn(name="technical_score", title="Score of 100 before price", kind="number", required=True),
+    DataColumn(name="region", title="Region of the price", required=True),
+    DataColumn(name="currency", title="Currency of the price, ISO 4217", required=True),
+    DataColumn(name="price", title="Cheapest fresh price", kind="number", least=0),
+    DataColumn(name="price_date", title="Day on which the price was seen", kind="date"),
+)
+"""Columns of the units that are no findings."""
+
+
+def units_table(assessment: Assessment) -> DataTable:
+    """A row a unit: place, score, price and every published number; empty where nothing was tested."""
+    standings = [(s, one.ranking.bracket) for one in assessment.home for s in one.ranking.standings]
+    findings: dict[str, list[Finding]] = {}
+    for standing, _ in standings:
+        for finding in standing.candidate.result.findings:
+            findings.setdefault(_column_name(finding), []).append(finding)
+    measured = tuple(_measured_column(name, group) for name, group in findings.items())
+    keys = [group[0].key for group in findings.values()]
+    rows = tuple((*_known(standing, bracket), *_numbers(standing, keys)) for standing, bracket in standings)
+    return DataTable(name="units", title="A row for every unit tested", key=("unit",),
+                     columns=(*UNIT_COLUMNS, *measured), rows=rows)
+
+
+def _known(standing: Standing, bracket: Bracket) -> tuple[Value, ...]:
+    one = standing.candidate
+    best = one.prices.best
+    return (
+        one.id, one.name, one.result.unit.record.maker, bracket.id,
+        float(rounded(one.result.unit.record.rated_power_w, 0)), standing.place,
+        place_text(standing).replace("–", "-"), standing.tier.id, float(rounded(one.score.low, 1)),
+        float(rounded(one.score.technical, 1)), one.prices.region.id, one.prices.region.currency,
+        best.row.price if best else None, best.row.date.isoformat() if best else None,
+    )
+
+
+def _numbers(standing: Standing, keys: list[str]) -> tuple[Value, ...]:
+    found = (standing.candidate.result.finding(key) for key in keys)
+    return tuple(float(rounded(f.quantity.value, f.decimals)) if f else None for f in found)
+
+
+def _measured_column(name: str, group: list[Finding]) -> DataColumn:
+    """The column of a finding; where its title differs from unit to unit, the key says what it is."""
+    first = group[0]
+    same = all(finding.title == first.title for finding in group)
+    title = first.title if same else first.key.replace(".", ", ").replace("_", " ").capitalize()
+    unit = first.quantity.unit
+    return DataColumn(name=name, title=title, kind="number", unit=unit, measured=True,
+                      least=0 if unit in NEVER_NEGATIVE else None)
+
+
+def _column_name(finding: Finding) -> str:
+    """The finding's key with its unit, in letters that every program takes."""
+    words = {"%": "pct", "dB(A)": "dba", "°C": "c"}
+    suffix = words.get(finding.quantity.unit, finding.quantity.unit.lower())
+    name = finding.key.replace(".", "_")
+    return f"{name}_{suffix}" if suffix else name
+
+
+def sessions_table(assessment: Assessment) -> DataTable:
+    """A row a bench session: what was on the bench, where it came from, and which record and logs say so."""
+    used = {session.file for result in assessment.results for session in result.used}
+    rows = tuple(
+        (
+            s.file, s.unit, s.record.date.isoformat(), s.record.sample.id, s.record.sample.obtained, s.record.sample.from_whom,
+            s.record.sample.hardware_revision, s.record.tested_by, s.record.mains.voltage_v, s.record.mains.frequency_hz,
+            s.record.ambient_c, len(s.record.load_points), " ".join(s.record.instruments), s.file in used,
+            " ".join(f"{log.log} {log.sha256}" for log in s.record.provenance) or None,
+        )
+        for result in assessment.results for s in result.sessions
+    )
+    columns = (
+        DataColumn(name="session", title="Record of the session below the content folder", required=True),
+        DataColumn(name="unit", title="Unit", required=True),
+        DataColumn(name="date", title="Day of the session", kind="date", required=True),
+        DataColumn(name="sample", title="Sample of the unit", required=True),
+        DataColumn(name="obtained", title="Whether the sample was bought, loaned or given", required=True),
+        DataColumn(name="from_whom", title="From whom the sample came"),
+        DataColumn(name="hardware_revision", title="Hardware revision on the sample's label", required=True),
+        DataColumn(name="tested_by", title="Who stood at the bench", required=True),
+        DataColumn(name="mains_v", title="Mains voltage", kind="number", unit="V", required=True, least=0),
+        DataColumn(name="mains_hz", title="Mains frequency", kind="number", unit="Hz", required=True, least=0),
+        DataColumn(name="ambient_c", title="Air in the room", kind="number", unit="°C", required=True),
+        DataColumn(name="load_points", title="How many steady loads were taken", kind="integer", required=True, least=3),
+        DataColumn(name="instruments", title="Instruments by their short names, a space between them", required=True),
+        DataColumn(name="compared", title="Whether the numbers that are compared rest on it", kind="boolean", required=True),
+        DataColumn(name="logs", title="Logs that it was made from, each with its SHA-256; empty where none"),
+    )
+    return DataTable(name="sessions", title="A row for every session on the bench", key=("session",), columns=columns, rows=rows)
+
+
+def prices_table(assessment: Assessment) -> DataTable:
+    """A row a price or stock that was seen, in every region, of the units in the guide."""
+    units = {result.unit.id for result in assessment.results}
+    rows = tuple(
+        (
+            prices.region, row.date.isoformat(), row.unit, row.price, row.currency, row.stock, row.shop, row.shop_kind,
+            row.paid_link, row.link or None,
+        )
+        for prices in assessment.library.prices for row in prices.rows if row.unit in units
+    )
+    columns = (
+        DataColumn(name="region", title="Region", required=True),
+        DataColumn(name="date", title="Day on which it was seen", kind="date", required=True),
+        DataColumn(name="unit", title="Unit", required=True),
+        DataColumn(name="price", title="Price; empty where only the stock was seen", kind="number", least=0),
+        DataColumn(name="currency", title="Currency, ISO 4217", required=True),
+        DataColumn(name="stock", title="Stock", required=True),
+        DataColumn(name="shop", title="Shop", required=True),
+        DataColumn(name="shop_kind", title="Kind of shop", required=True),
+        DataColumn(name="paid_link", title="Whether the lab earns through the link", kind="boolean", required=True),
+        DataColumn(name="link", title="Address of the offer"),
+    )
+    return DataTable(name="prices", title="A row for every price or stock seen", key=(), columns=columns, rows=rows)
