@@ -36,6 +36,7 @@ from guidegen.records.prices import PriceList, PriceRow
 from guidegen.records.session import (
     CrossLoad,
     Excursion,
+    FanRun,
     HoldUp,
     Inrush,
     LineStep,
@@ -69,7 +70,7 @@ from guidegen.records.unit import (
 
 __all__ = [
     "NEEDED", "Accepted", "Anchor", "Bracket", "Build", "BulkCapacitors", "Cable", "ChoiceRule", "Claims",
-    "Construction", "Criterion", "CrossLoad", "Edition", "Excursion", "Fan", "Gate", "GuideRecord", "HoldUp",
+    "Construction", "Criterion", "CrossLoad", "Edition", "Excursion", "Fan", "FanRun", "Gate", "GuideRecord", "HoldUp",
     "Inrush", "Instrument", "Library", "Limit", "LineStep", "LoadPoint", "LocalAnchors", "LogColumn", "LogField",
     "LogMapping", "LogReadings", "Mains", "Manuscript", "MaximumPower", "NoisePoint", "NoiseRules", "NoiseSweep",
     "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person", "PolicyRecord", "PriceList",

@@ -266,6 +266,16 @@ class Standby:
 
 
 @record
+class FanRun:
+    """Where a fan that may stand still starts with rising load, and stops again with falling load."""
+
+    starts_w: Positive
+    """DC power at which it started, load rising slowly, W."""
+    stops_w: Positive
+    """DC power at which it stopped, load falling slowly, W."""
+
+
+@record
 class Provenance:
     """Which log a session was made from."""
 
@@ -327,6 +337,8 @@ class SessionRecord:
     """Inrush currents."""
     standby: tuple[Standby, ...] = ()
     """Standby rail alone."""
+    fan_run: FanRun | None = None
+    """Where the fan starts and stops."""
     provenance: tuple[Provenance, ...] = ()
     """Logs that this session was made from."""
     accepted: tuple[Accepted, ...] = ()

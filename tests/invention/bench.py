@@ -236,5 +236,8 @@ def _spare(specimen: Specimen) -> Record:
     if not specimen.design.reaches(1.0):
         record["cross_loads"] = record["cross_loads"][:1]
         del record["line_steps"]
+    if plan.fan_starts and specimen.mains == 230:
+        starts = plan.fan_starts * plan.rated_w
+        record["fan_run"] = {"starts_w": round(starts * 1.02), "stops_w": round(starts * 0.84)}
     excursions = specimen.excursions()
     return record | ({"excursions": excursions} if excursions else {})

@@ -1,9 +1,27 @@
-"""The fan: at which load it starts, and its speed over load."""
+"""The fan: up to which load it stands, where it starts and stops, and its speed over load."""
 
 from guidegen.evaluation.findings import Bench, Curve, CurvePoint, Finding, Measure
 from guidegen.evaluation.measures.points import load_share, origin
 from guidegen.evaluation.uncertainty import read
+from guidegen.origins import Origin
 from guidegen.quantities import Quantity
+
+
+def _run(bench: Bench) -> tuple[Finding, ...]:
+    """Where it started with rising load and stopped with falling load, W; the gap keeps it from starting and stopping
+    all the time.
+    """
+    run = bench.session.record.fan_run
+    if run is None:
+        return ()
+    told = (("begins_at", "starts_w", run.starts_w, "Fan starts, load rising"), ("stops_at", "stops_w", run.stops_w, "Fan stops, load falling"))
+    return tuple(
+        Finding(
+            key=f"fan.{name}", title=title, decimals=0, better="higher",
+            quantity=read(bench, "delivered_power_w", value, "W"), origins=(Origin(bench.session.file, ("fan_run", field)),),
+        )
+        for name, field, value, title in told
+    )
 
 
 def measure(bench: Bench) -> Measure:
@@ -28,5 +46,5 @@ def measure(bench: Bench) -> Measure:
         note = "Highest steady load at which it still stood."
     stands = Finding(key="fan.starts_at", title="Fan stands still up to", decimals=0, better="higher", quantity=quantity,
                      origins=origin(bench, place, "fan_rpm"), note=note)
-    return Measure(id="fan", title="Fan", findings=(stands,),
+    return Measure(id="fan", title="Fan", findings=(stands, *_run(bench)),
                    curves=(Curve(key="fan", title="Fan speed over load", points=points),))

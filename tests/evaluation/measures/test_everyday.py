@@ -1,5 +1,7 @@
 """Heat, fan, temperatures, standby, inrush, maximum power, and the facts from the box."""
 
+from dataclasses import replace
+
 from guidegen.evaluation.measures import (
     MEASURES,
     facts,
@@ -10,7 +12,7 @@ from guidegen.evaluation.measures import (
     standby,
     temperatures,
 )
-from guidegen.records import Inrush, MaximumPower, Standby
+from guidegen.records import FanRun, Inrush, MaximumPower, Standby
 from tests.evaluation.invented import bench, found, lost_w, value, with_points
 
 
@@ -27,6 +29,15 @@ def test_the_fan_stands_up_to_the_last_load_before_it_turns() -> None:
     made = fan.measure(with_points(fan_rpm=(0.0, 0.0, 700.0, 0.0)))
 
     assert (375.0, 4) == (value(made, "fan.starts_at"), len(made.curves[0].points))
+
+
+def test_where_the_fan_starts_and_stops_again() -> None:
+    """Rising 400 W, falling 330 W; both with the load's doubt."""
+    base = with_points(fan_rpm=(0.0, 0.0, 700.0, 900.0))
+    run = replace(base, session=replace(base.session, record=replace(base.session.record, fan_run=FanRun(starts_w=400.0, stops_w=330.0))))
+    made = fan.measure(run)
+
+    assert (400.0, 330.0) == (value(made, "fan.begins_at"), value(made, "fan.stops_at"))
 
 
 def test_a_fan_that_always_turns_stands_up_to_nothing_and_says_so() -> None:
