@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from guidegen.evaluation import PROTECTION_TITLES, Assessment, Candidate
+from guidegen.presentation.certainty import stability_insert
 from guidegen.presentation.formatting import day, finding_text, listed, number, with_unit
 from guidegen.presentation.names import lower_first
 from guidegen.presentation.pieces import Chart, Table
@@ -28,6 +29,9 @@ def page_inserts(assessment: Assessment) -> dict[str, Table | Chart]:
     example = _example(assessment)
     if example is not None:
         tables["worked_score"] = _worked_score(example)
+    stability = stability_insert(assessment)
+    if stability is not None:
+        tables["stability"] = stability
     return {**tables, **sizing_inserts(assessment)}
 
 
