@@ -6,14 +6,15 @@ from guidegen.evaluation import PROTECTION_TITLES, Assessment, Candidate
 from guidegen.presentation.certainty import stability_insert
 from guidegen.presentation.formatting import day, finding_text, listed, number, with_unit
 from guidegen.presentation.names import lower_first
-from guidegen.presentation.pieces import Chart, Table
+from guidegen.presentation.pieces import Chart, Table, Worksheet
 from guidegen.presentation.sizing_tables import sizing_inserts
 from guidegen.presentation.tables import plain_table
+from guidegen.presentation.worksheet import worksheet_of
 from guidegen.records import Part, PolicyRecord
 
 
-def page_inserts(assessment: Assessment) -> dict[str, Table | Chart]:
-    """Tables and charts by the name that prose uses after ``insert.``."""
+def page_inserts(assessment: Assessment) -> dict[str, Table | Chart | Worksheet]:
+    """Tables, charts and worksheets by the name that prose uses after ``insert.``."""
     policy = assessment.library.policy
     titles = {finding.key: finding.title for result in assessment.results for finding in result.findings}
     titles["price.per_watt"] = "Price per watt"
@@ -32,7 +33,7 @@ def page_inserts(assessment: Assessment) -> dict[str, Table | Chart]:
     stability = stability_insert(assessment)
     if stability is not None:
         tables["stability"] = stability
-    return {**tables, **sizing_inserts(assessment)}
+    return {**tables, **sizing_inserts(assessment), "worksheet": worksheet_of(assessment)}
 
 
 def _weights(policy: PolicyRecord) -> Table:

@@ -156,6 +156,18 @@ class NoChoice:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Worksheet:
+    """A form that the theme's script sets up and answers in the browser; without script there is none."""
+
+    id: str
+    """Anchor."""
+    title: str
+    """What it is called."""
+    data: str
+    """All that it counts with: JSON, numbers at full precision."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
     """A titled stretch of prose with the pieces that belong to it."""
 
@@ -169,3 +181,5 @@ class Section:
     """Tables beneath."""
     charts: tuple[Chart, ...] = ()
     """Charts beneath."""
+    worksheet: Worksheet | None = None
+    """Worksheet above the prose, or nothing."""

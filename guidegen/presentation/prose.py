@@ -15,7 +15,7 @@ from markdown_it.token import Token
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin
 from guidegen.presentation.addresses import relative
-from guidegen.presentation.pieces import Chart, Section, Table
+from guidegen.presentation.pieces import Chart, Section, Table, Worksheet
 
 BOUND = re.compile(r"\{\{\s*([^{}\n]{1,200}?)\s*\}\}")
 INSERT = re.compile(r"^\{\{\s*insert\.([a-z0-9_.-]+)\s*\}\}$")
@@ -29,8 +29,8 @@ class Bindings:
 
     values: Mapping[str, str]
     """Published values by name, as printed."""
-    inserts: Mapping[str, Table | Chart]
-    """Tables and charts by name, for a line ``{{ insert.name }}`` of its own."""
+    inserts: Mapping[str, Table | Chart | Worksheet]
+    """Tables, charts and worksheets by name, for a line ``{{ insert.name }}`` of its own."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +96,7 @@ def _section(title: str, written: Written, bindings: Bindings, page: str, faults
     kept: list[str] = []
     tables: list[Table] = []
     charts: list[Chart] = []
+    worksheet = None
     for offset, line in enumerate(written.text.split("\n")):
         insert = INSERT.match(line.strip())
         if insert is None:
@@ -107,17 +108,21 @@ def _section(title: str, written: Written, bindings: Bindings, page: str, faults
             tables.append(piece)
         elif isinstance(piece, Chart):
             charts.append(piece)
+        elif isinstance(piece, Worksheet):
+            worksheet = piece
         else:
             faults.append(
                 Fault(
                     origin=written.origin, line=written.first_line + offset, came=insert.group(1),
-                    expected="the name of a table or chart",
+                    expected="the name of a table, chart or worksheet",
                     nearest=nearest_name(insert.group(1), tuple(bindings.inserts)), rule="prose",
                 )
             )
     body = Written(text="\n".join(kept), origin=written.origin, first_line=written.first_line)
     html = str(_markdown(page).render(bind(body, bindings, faults)))
-    return Section(id=slug(title), title=title, html=html, tables=tuple(tables), charts=tuple(charts))
+    return Section(
+        id=slug(title), title=title, html=html, tables=tuple(tables), charts=tuple(charts), worksheet=worksheet
+    )
 
 
 def slug(title: str) -> str:

@@ -2,7 +2,7 @@
 
 A theme is a folder with ``sheets/*.html`` (Jinja2), ``style.css`` and ``script.js``. Everything that a sheet prints is
 escaped; only ``|prose`` and ``|drawing`` let HTML through, for the fields that are documented as HTML or SVG, and
-``|linked_data`` for JSON-LD. An unknown name stops the publication.
+``|linked_data`` for JSON-LD and the data of a worksheet. An unknown name stops the publication.
 """
 
 import re

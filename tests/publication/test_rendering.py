@@ -100,11 +100,14 @@ def test_the_security_policy_comes_before_what_it_governs(path: str) -> None:
 
 def test_assets_bear_the_hash_of_their_content() -> None:
     """The name changes with the content and only with it."""
+    names = []
     for file in rendered().files:
-        found = re.fullmatch(r"assets/(style|script)\.([0-9a-f]{10})\.(css|js)", file.path)
+        found = re.fullmatch(r"assets/([a-z]+)\.([0-9a-f]{10})\.(css|js)", file.path)
         if found:
-            assert sha256(file.content).hexdigest()[:10] == found.group(2)
-    assert 2 == sum(file.path.startswith("assets/") for file in rendered().files)
+            names.append(f"{found[1]}.{found[3]}")
+            assert sha256(file.content).hexdigest()[:10] == found[2]
+
+    assert ["advice.js", "script.js", "sizing.js", "style.css", "worksheet.js"] == sorted(names)
 
 
 def test_equal_publications_give_equal_bytes() -> None:

@@ -4,9 +4,10 @@
 """
 
 from guidegen.evaluation.sizing.advice import Advice, LoadAdvice, UnitCost, advise, field_in
-from guidegen.evaluation.sizing.builds import BuildLine, BuildLoad, build_load
+from guidegen.evaluation.sizing.builds import BuildLine, BuildLoad, build_load, most_of
 from guidegen.evaluation.sizing.cautions import CAUTIONS, Caution
 from guidegen.evaluation.sizing.demands import (
+    PLUG_KINDS,
     CircuitDemand,
     Plugs,
     UpsDemand,
@@ -18,20 +19,70 @@ from guidegen.evaluation.sizing.demands import (
     ups_demand,
 )
 from guidegen.evaluation.sizing.excursions import Excursions, Peak, allowed_pct, excursions_of, published, uncovered
-from guidegen.evaluation.sizing.fitted import UnitAtLoad
+from guidegen.evaluation.sizing.fitted import UnitAtLoad, bench_at, nearest_mains
 from guidegen.evaluation.sizing.fitting import Field, FitList, GiveUp, Search, UnitFit, Wishes, fit_units, offer_of
 from guidegen.evaluation.sizing.matrix import Matrix, MatrixCell, load_of, sizing_matrix
-from guidegen.evaluation.sizing.questions import Question
+from guidegen.evaluation.sizing.questions import MOST_HEADROOM_PCT, Question
 from guidegen.evaluation.sizing.rating import Load, RatingOnOffer, Recommendation, recommend, recommend_for
 from guidegen.evaluation.sizing.reasons import rating_steps, reasons, rule_words
-from guidegen.evaluation.sizing.wall import delivered_from_wall, delivered_through, lost_w, wall_from_delivered
+from guidegen.evaluation.sizing.wall import MOST_W, delivered_from_wall, delivered_through, lost_w, wall_from_delivered
 
 __all__ = [
-    "CAUTIONS", "Advice", "BuildLine", "BuildLoad", "Caution", "CircuitDemand", "Excursions", "Field", "FitList",
-    "GiveUp", "Load", "LoadAdvice", "Matrix", "MatrixCell", "Peak", "Plugs", "Question", "RatingOnOffer",
-    "Recommendation", "Search", "UnitAtLoad", "UnitCost", "UnitFit", "UpsDemand", "Wishes", "advise", "allowed_pct",
-    "amps_per_pin", "build_load", "circuit_demand", "circuit_limit_w", "delivered_from_wall", "delivered_through",
-    "excursions_of", "field_in", "fit_units", "load_of", "lost_w", "offer_of", "plugs_of", "published", "rating_steps",
-    "reasons", "recommend", "recommend_for", "rides_through", "rule_words", "sizing_matrix", "uncovered", "ups_demand",
+    "CAUTIONS",
+    "MOST_HEADROOM_PCT",
+    "MOST_W",
+    "PLUG_KINDS",
+    "Advice",
+    "BuildLine",
+    "BuildLoad",
+    "Caution",
+    "CircuitDemand",
+    "Excursions",
+    "Field",
+    "FitList",
+    "GiveUp",
+    "Load",
+    "LoadAdvice",
+    "Matrix",
+    "MatrixCell",
+    "Peak",
+    "Plugs",
+    "Question",
+    "RatingOnOffer",
+    "Recommendation",
+    "Search",
+    "UnitAtLoad",
+    "UnitCost",
+    "UnitFit",
+    "UpsDemand",
+    "Wishes",
+    "advise",
+    "allowed_pct",
+    "amps_per_pin",
+    "bench_at",
+    "build_load",
+    "circuit_demand",
+    "circuit_limit_w",
+    "delivered_from_wall",
+    "delivered_through",
+    "excursions_of",
+    "field_in",
+    "fit_units",
+    "load_of",
+    "lost_w",
+    "most_of",
+    "nearest_mains",
+    "offer_of",
+    "plugs_of",
+    "published",
+    "rating_steps",
+    "reasons",
+    "recommend",
+    "recommend_for",
+    "rides_through",
+    "rule_words",
+    "sizing_matrix",
+    "uncovered",
+    "ups_demand",
     "wall_from_delivered",
 ]

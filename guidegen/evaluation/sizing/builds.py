@@ -99,6 +99,15 @@ class BuildLoad:
         return (*(line.words for line in self.lines), f"Together at full load: {watts(self.full_w)}")
 
 
+def most_of(kind: str) -> int:
+    """How many pieces of a kind of part a computer holds at most.
+
+    >>> most_of("processor"), most_of("fan")
+    (4, 64)
+    """
+    return FEW_OF_A_KIND.get(kind, MOST_OF_A_KIND)
+
+
 def build_load(parts: PartsRecord, wanted: Mapping[str, int]) -> BuildLoad:
     """The load of a build; ``RequestError`` for an unknown class or an absurd count, naming the nearest right one."""
     if not wanted:
@@ -110,7 +119,7 @@ def build_load(parts: PartsRecord, wanted: Mapping[str, int]) -> BuildLoad:
             raise RequestError(
                 f"no part class {name}" + (f"; did you mean {nearest}?" if nearest else f"; known: {', '.join(known)}")
             )
-        most = FEW_OF_A_KIND.get(known[name].kind, MOST_OF_A_KIND)
+        most = most_of(known[name].kind)
         if not 0 < count <= most:
             raise RequestError(f"{count} pieces of {name}: expected 1 to {most}")
     return BuildLoad(

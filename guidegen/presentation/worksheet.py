@@ -1,0 +1,124 @@
+"""The sizing worksheet: everything that a browser needs to answer as ``evaluation.sizing`` does, in plain numbers."""
+
+import json
+from typing import Any
+
+from guidegen.evaluation import (
+    MOST_HEADROOM_PCT,
+    MOST_W,
+    PLUG_KINDS,
+    Assessment,
+    Curve,
+    RatingOnOffer,
+    UnitResult,
+    bench_at,
+    field_in,
+    most_of,
+    nearest_mains,
+    offer_of,
+)
+from guidegen.presentation.addresses import bracket_address, unit_address
+from guidegen.presentation.pieces import Worksheet
+from guidegen.presentation.sizing_tables import COMMON_PARTS
+from guidegen.records import Library, PartClass, Region
+
+MAINS = (115, 230)
+"""Mains at which units are measured, V."""
+
+
+def worksheet_of(assessment: Assessment) -> Worksheet:
+    """The worksheet of the whole guide; units that are advised in no region are left out."""
+    library, guide = assessment.library, assessment.library.guide
+    fields = {region.id: field_in(assessment, region) for region in guide.regions}
+    advised = frozenset(unit for field in fields.values() for unit in field.advised)
+    home = fields[guide.home_region]
+    data = {
+        "rules": _rules(library),
+        "parts": [_part(part) for part in library.parts.classes],
+        "usual": _usual(library),
+        "plugs": [name for _, name in PLUG_KINDS.values()],
+        "offers": [_offer(offer, library) for offer in home.offers()],
+        "units": [_unit(result) for result in assessment.results if result.unit.id in advised],
+        "regions": [
+            _region(region, advised=fields[region.id].advised, scores=fields[region.id].scores,
+                    prices=fields[region.id].prices)
+            for region in guide.regions
+        ],
+        "home": guide.home_region,
+        "profiles": [
+            {"id": one.id, "title": one.title, "uses": [[u.use, u.share_of_full_pct, u.hours_per_day] for u in one.uses]}
+            for one in guide.profiles
+        ],
+    }
+    return Worksheet(
+        id="worksheet", title="Worksheet", data=json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    )
+
+
+def _rules(library: Library) -> dict[str, float]:
+    rules = library.policy.sizing
+    return {
+        "low": rules.target_low_pct, "high": rules.target_high_pct, "never": rules.never_above_pct,
+        "ageing": rules.ageing_pct, "assumed": rules.assumed_efficiency_pct, "most_w": MOST_W,
+        "most_headroom": MOST_HEADROOM_PCT,
+    }
+
+
+def _part(part: PartClass) -> dict[str, Any]:
+    return {
+        "id": part.id, "kind": part.kind, "title": part.title, "examples": part.examples,
+        "idle": part.idle_w, "typical": part.typical_w, "sustained": part.sustained_w, "peak": part.peak_w,
+        "peak_ms": part.peak_ms, "rail": part.rail, "plugs": [getattr(part, kind) for kind in PLUG_KINDS],
+        "most": most_of(part.kind),
+    }
+
+
+def _usual(library: Library) -> dict[str, int]:
+    """With what the form begins: the second example of the content, or the first, or common parts."""
+    examples = library.parts.examples
+    known = {part.id for part in library.parts.classes}
+    if examples:
+        return dict(examples[min(1, len(examples) - 1)].parts)
+    return {name: count for name, count in COMMON_PARTS.items() if name in known}
+
+
+def _offer(offer: RatingOnOffer, library: Library) -> dict[str, Any]:
+    bracket = library.guide.bracket_of(offer.rating_w)
+    return {
+        **_able(offer), "address": bracket_address(bracket) if bracket else "",
+        "bracket": bracket.title if bracket else "",
+    }
+
+
+def _able(offer: RatingOnOffer) -> dict[str, Any]:
+    return {"rating": offer.rating_w, "rail_12v": offer.rail_12v_a, "excursions": offer.excursions}
+
+
+def _unit(result: UnitResult) -> dict[str, Any]:
+    record, standby = result.unit.record, result.finding("standby.no_load")
+    benches = {wanted: bench_at(result, float(wanted)) for wanted in MAINS}
+    measured = {bench.mains_v: bench for bench in benches.values()}
+    return {
+        "id": result.unit.id, "name": result.unit.name, "address": unit_address(result.unit), **_able(offer_of(result)),
+        "depth": record.size.depth_mm, "minor": record.minor_rails_power_w,
+        "plugs": [result.unit.connectors(*connectors) for connectors, _ in PLUG_KINDS.values()],
+        "standby": standby.quantity.value if standby else None,
+        "nearest": {wanted: bench.mains_v for wanted, bench in benches.items()},
+        "bench": {
+            volts: {"loss": _points(bench.curve("loss")), "noise": _points(bench.curve("acoustic_noise"))}
+            for volts, bench in measured.items()
+        },
+    }
+
+
+def _points(curve: Curve | None) -> list[list[float]] | None:
+    """(delivered power in W, value), rising; nothing where it was not measured."""
+    return [[point.load_w, point.quantity.value] for point in curve.points] if curve else None
+
+
+def _region(region: Region, *, advised: frozenset[str], scores: Any, prices: Any) -> dict[str, Any]:
+    return {
+        "id": region.id, "name": region.name, "mains": nearest_mains(region.mains_voltage_v),
+        "volts": region.mains_voltage_v, "circuit": region.circuit_a, "tariff": region.tariff_per_kwh, "mark": region.currency_mark,
+        "advised": {unit: [scores.get(unit, 0.0), prices.get(unit)] for unit in sorted(advised)},
+    }
