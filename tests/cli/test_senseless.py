@@ -6,6 +6,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+from bs4 import BeautifulSoup
 from click.testing import CliRunner
 
 from guidegen.cli import main
@@ -60,3 +61,46 @@ def test_publish_stops_at_a_wrong_number_and_leaves_no_site(tmp_path: Path) -> N
     assert (1, False) == (result.exit_code, output.exists())
     assert "expected more power in than delivered; efficiency stays below 100 %\n        input_power_w: 261.8\n" in result.stderr
     assert "Traceback" not in result.stderr
+
+
+@pytest.fixture
+def accepting(tmp_path: Path) -> Path:
+    """The small edition with exhaust air that reads colder than it came in, looked into and accepted."""
+    content = tmp_path / "content"
+    shutil.copytree(SMALL_EDITION, content)
+    session = content / "units" / "wexcombe-ember-550" / "2026-03-09.yaml"
+    text = session.read_text(encoding="utf-8").replace("exhaust_c: 25.3", "exhaust_c: 23.3", 1)
+    entry = '{rule: exhaust-colder, field: "load_points[0].exhaust_c", reason: "The door stood open & let cold air in."}'
+    session.write_text(f"{text}accepted:\n  - {entry}\n", encoding="utf-8")
+    return content
+
+
+def test_proof_lists_what_was_accepted_with_what_was_said(accepting: Path) -> None:
+    """No fault, exit 0, and nothing hushed up; in words as well as in JSON."""
+    described = CliRunner().invoke(main, ["proof", "--json", "--content", str(accepting)])
+    spoken = CliRunner().invoke(main, ["proof", "--content", str(accepting)])
+    reason = "The door stood open & let cold air in."
+
+    assert (0, 0) == (described.exit_code, spoken.exit_code)
+    assert {"faults": [], "accepted": [{
+        "file": "units/wexcombe-ember-550/2026-03-09.yaml", "rule": "exhaust-colder", "field": "load_points[0].exhaust_c",
+        "reason": reason, "came": "23.3 °C with 24.3 °C at the intake", "expected": "air that leaves no colder than it came in",
+    }]} == json.loads(described.stdout)
+    assert reason in spoken.stdout
+
+
+def test_the_unit_page_prints_what_was_accepted_and_why(accepting: Path, tmp_path: Path) -> None:
+    """A reader may judge it otherwise; the page of another unit has no such table."""
+    output = tmp_path / "output"
+    CliRunner().invoke(main, ["publish", "--content", str(accepting), "--output", str(output)])
+    pages = {
+        name: BeautifulSoup((output / "unit" / name / "index.html").read_text(encoding="utf-8"), "html.parser")
+        for name in ("wexcombe-ember-550", "tarnbeck-kiln-650")
+    }
+    tables = {name: [t for t in page.find_all("table") if t.caption and "Objections that stand" in t.caption.text]
+              for name, page in pages.items()}
+    (table,) = tables["wexcombe-ember-550"]
+
+    assert [] == tables["tarnbeck-kiln-650"]
+    assert "The door stood open & let cold air in." in table.get_text()
+    assert "23.3 °C with 24.3 °C at the intake" in table.get_text().replace("\u00a0", " ")
