@@ -36,7 +36,7 @@ def certainty_table(one: BracketAssessment) -> Table | None:
     draws = f"{sure.measurement.draws:,}".replace(",", NO_BREAK)
     return Table(
         id="certainty",
-        caption="How sure this order is",
+        caption="Places that hold, and what must matter for a unit to be first",
         columns=(
             Column(key="unit", title="Unit"), Column(key="sure", title="Place, sure"),
             Column(key="simulated", title="Place in simulation"),
