@@ -31,6 +31,10 @@ columns:
   U_5V: voltage_5v_v
   U_3V3: voltage_3v3_v
   U_5VSB: voltage_5vsb_v
+  I_12V: current_12v_a
+  I_5V: current_5v_a
+  I_3V3: current_3v3_a
+  I_5VSB: current_5vsb_a
   ripple_12V: ripple_12v_mv
   ripple_5V: ripple_5v_mv
   ripple_3V3: ripple_3v3_mv
@@ -105,7 +109,7 @@ def _write(path: Path, rows: Iterator[str]) -> None:
 
 def _load_rows(points: tuple[LoadPoint, ...], rng: random.Random) -> Iterator[str]:
     """Rows of the load bench; the load is moved within seconds, the losses settle within minutes."""
-    yield "t,P_out,P_in,PF,U_12V,U_5V,U_3V3,U_5VSB,ripple_12V,ripple_5V,ripple_3V3,fan"
+    yield "t,P_out,P_in,PF,U_12V,U_5V,U_3V3,U_5VSB,I_12V,I_5V,I_3V3,I_5VSB,ripple_12V,ripple_5V,ripple_3V3,fan"
     time, before = 0, 0.0
     for point in points:
         for second in range(LOAD_SECONDS):
@@ -113,12 +117,14 @@ def _load_rows(points: tuple[LoadPoint, ...], rng: random.Random) -> Iterator[st
             power = before + (point.delivered_power_w - before) * moved
             cold = 0.004 * 2.718 ** (-second / WARMING_S)
             volts = (point.voltage_12v_v, point.voltage_5v_v, point.voltage_3v3_v, point.voltage_5vsb_v)
+            amps = (point.current_12v_a, point.current_5v_a, point.current_3v3_a, point.current_5vsb_a)
             ripples = (point.ripple_12v_mv, point.ripple_5v_mv, point.ripple_3v3_mv)
             share = power / max(point.delivered_power_w, 1.0)
             yield ",".join((
                 str(time), f"{power + rng.gauss(0, 0.05):.1f}", f"{point.input_power_w * share * (1 - cold) + rng.gauss(0, 0.08):.1f}",
                 f"{min(1.0, point.power_factor + rng.gauss(0, 0.001)):.3f}",
                 *(f"{1000 * volt + rng.gauss(0, 1.5):.0f}" for volt in volts),
+                *(f"{(amp or 0.0) * share + rng.gauss(0, 0.005):.2f}" for amp in amps),
                 *(f"{max(0.0, (ripple or 0.0) + rng.gauss(0, 0.6)):.0f}" for ripple in ripples),
                 f"{round((point.fan_rpm or 0.0) + (rng.gauss(0, 6) if point.fan_rpm else 0.0), -1):.0f}",
             ))

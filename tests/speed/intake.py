@@ -15,7 +15,7 @@ from tests.invention.logs import LOAD_MAPPING
 ROOT = Path(__file__).parent.parent.parent
 UNIT = "ostrand-level-850-ii"
 LOADS = (17, 43, 85, 170, 255, 340, 425, 510, 595, 680, 765, 850, 935)
-HEADING = "t,P_out,P_in,PF,U_12V,U_5V,U_3V3,U_5VSB,ripple_12V,ripple_5V,ripple_3V3,fan"
+HEADING = "t,P_out,P_in,PF,U_12V,U_5V,U_3V3,U_5VSB,I_12V,I_5V,I_3V3,I_5VSB,ripple_12V,ripple_5V,ripple_3V3,fan"
 
 
 def write_log(path: Path, rows: int) -> None:
@@ -29,6 +29,7 @@ def write_log(path: Path, rows: int) -> None:
             one, two = scatter[row % 997], scatter[row * 7 % 991]
             stream.write(
                 f"{row},{watts + one:.2f},{watts * 1.07 + 6 + two:.2f},0.98,{12060 + 20 * two:.0f},{5012 + 20 * one:.0f},3301,5041,"
+                f"{watts * 0.9 / 12 + one:.2f},{2 + two:.2f},1.52,0.81,"
                 f"{12 + 9 * one:.0f},7,8,{700 + row * 700 // rows}\n"
             )
 
