@@ -85,7 +85,7 @@ def web_description(table: DataTable, guide: GuideRecord) -> DataFile:
         "dc:title": table.title,
         "dc:license": {"@id": guide.data_licence},
         "dc:publisher": guide.publisher.name,
-        "dc:modified": {"@value": guide.edition.date.isoformat(), "@type": "date"},
+        "dc:modified": guide.edition.date.isoformat(),
         "tableSchema": schema,
     }
     return _written(f"{table.name}.csv-metadata.json", document)

@@ -12,6 +12,9 @@ UNIT_CODES = {
 """Codes of UNECE Recommendation 20 by the unit as printed (2Z, 2N and C26 looked up, the rest from memory). There is
 none for dB(A): the decibel's stands in, and the text tells the weighting."""
 
+INTERVAL = f"From the least to the greatest value: expanded uncertainty, k = {COVERAGE}"
+"""What the two ends beside a value are."""
+
 
 def measured(finding: Finding) -> Node:
     """A finding as it is printed, with the ends of its expanded uncertainty (k = 2) where it has one."""
@@ -22,6 +25,7 @@ def measured(finding: Finding) -> Node:
     }
     doubt = rounded(COVERAGE * quantity.uncertainty, finding.decimals)
     if doubt:
+        node["description"] = INTERVAL
         node["minValue"] = figure(float(value - doubt), finding.decimals)
         node["maxValue"] = figure(float(value + doubt), finding.decimals)
     return {**node, **units(quantity.unit)}

@@ -9,6 +9,8 @@ from guidegen.records import GuideRecord, Library
 
 LEAST_NOTES = 2
 """Fewer statements than this for and against are not worth a list."""
+YES_OR_NO = ".acted"
+"""End of the keys of findings that say whether something happened; they are no measured numbers."""
 
 
 def unit_linked_data(sheet: UnitSheet, standing: Standing, library: Library) -> str:
@@ -38,7 +40,7 @@ def _properties(one: Candidate) -> list[Node]:
         "value": figure(one.result.unit.record.rated_power_w, 0), **units("W"),
     }
     found = {part.found.key: part.found for part in one.score.parts if part.found and one.result.finding(part.found.key)}
-    return [rated, *(measured(finding) for finding in found.values())]
+    return [rated, *(measured(finding) for key, finding in found.items() if not key.endswith(YES_OR_NO))]
 
 
 def _review(sheet: UnitSheet, one: Candidate, guide: GuideRecord) -> Node:

@@ -1,0 +1,59 @@
+"""Picture cards as published."""
+
+import struct
+from pathlib import Path
+
+from bs4 import BeautifulSoup, Tag
+
+from guidegen.presentation.charts import ShareCard
+from guidegen.presentation.picture_cards import card_words, drawn
+
+ROOT = "https://harrow-bench.example/"
+
+
+def told(page: BeautifulSoup, name: str) -> str:
+    """What a page's head says under a name of the Open Graph protocol."""
+    tag = page.find("meta", property=name)
+    return str(tag["content"]) if isinstance(tag, Tag) else ""
+
+
+def test_every_page_has_a_picture_of_the_size_it_announces(site: Path, pages: dict[str, BeautifulSoup]) -> None:
+    """A PNG (ISO/IEC 15948, 5.2 and 11.2.2) of 1200 by 630 pixels below the public address, with words beside it."""
+    for path, page in pages.items():
+        if path == "404.html":
+            continue
+        content = (site / told(page, "og:image").removeprefix(ROOT)).read_bytes()
+        size = tuple(int(told(page, f"og:image:{side}")) for side in ("width", "height"))
+        assert content[:8] == b"\x89PNG\r\n\x1a\n"
+        assert struct.unpack(">II", content[16:24]) == size == (1200, 630)
+        assert told(page, "og:image:alt")
+        assert told(page, "og:url") == ROOT + path.removesuffix("index.html")
+
+
+def test_a_bracket_shows_its_first_choice_and_its_units_share_the_picture(pages: dict[str, BeautifulSoup]) -> None:
+    """One card a bracket, one for the rest."""
+    bracket, unit = pages["watts/850/index.html"], pages["unit/kestrin-bolt-850/index.html"]
+    first = bracket.select_one("a[href*='/unit/']")
+    pictures = {told(page, "og:image") for page in pages.values()} - {""}
+
+    assert first is not None
+    assert first.get_text() in told(bracket, "og:image:alt")
+    assert told(bracket, "og:image") == told(unit, "og:image") == f"{ROOT}cards/watts-850.png"
+    assert len(pictures) == 9
+
+
+def test_no_picture_is_published_that_no_page_shows(site: Path, pages: dict[str, BeautifulSoup]) -> None:
+    """And none is missing."""
+    shown = {told(page, "og:image").removeprefix(ROOT) for page in pages.values()} - {""}
+
+    assert shown == {path.relative_to(site).as_posix() for path in site.rglob("*.png")}
+
+
+def test_same_words_give_the_same_bytes() -> None:
+    """Drawn twice; other words give others."""
+    card = ShareCard(title="Power supplies, 800 to 900 W", sentence="First choice: Halmer Quill 850.", publisher="The Harrow Bench")
+    other = ShareCard(title="Power supplies, 800 to 900 W", sentence="No choice.", publisher="The Harrow Bench")
+
+    assert drawn("cards/a.png", card) == drawn("cards/a.png", card)
+    assert drawn("cards/a.png", card) != drawn("cards/a.png", other)
+    assert card_words(other) == "Power supplies, 800 to 900 W. No choice."
