@@ -56,7 +56,8 @@ def main() -> None:
         size = log.stat().st_size
     assert status == 0
     read = document["logs"][0]["rows_read"]
-    print(f"{read} rows, {size / 1e6:.0f} MB: {seconds:.1f} s, {read / seconds:.0f} rows/s, peak {usage.ru_maxrss / 1024:.0f} MB")
+    cpu = usage.ru_utime + usage.ru_stime
+    print(f"{read} rows, {size / 1e6:.0f} MB: {seconds:.1f} s ({cpu:.1f} s of processor), {read / seconds:.0f} rows/s, peak {usage.ru_maxrss / 1024:.0f} MB")
 
 
 if __name__ == "__main__":

@@ -1,0 +1,32 @@
+"""Tables of facts on a unit page."""
+
+from pathlib import Path
+
+from guidegen.evaluation import evaluate
+from guidegen.presentation.tables import samples_table
+from guidegen.sources import read_library
+
+CONTENT = Path(__file__).parents[2] / "content"
+
+
+def note_of(name: str) -> str:
+    """What stands below the samples of a unit of the demo."""
+    library = read_library(CONTENT)
+    unit = library.unit(name)
+    assert unit is not None
+    return samples_table(evaluate(unit, library.sessions_of(name), library.guide, library.policy)).note
+
+
+def test_a_session_made_from_logs_names_them() -> None:
+    """File, the start of its hash, and how much of it entered the numbers, as the record says."""
+    library = read_library(CONTENT)
+    logs = next(session.record.provenance for session in library.sessions if session.record.provenance)
+    note = note_of("ostrand-level-850-ii")
+
+    assert all(f"{log.log.rpartition('/')[2]} (SHA-256 {log.sha256[:12]}…)" in note for log in logs)
+    assert f"{sum(log.rows_used for log in logs)} of {sum(log.rows_read for log in logs)} readings" in note
+
+
+def test_a_session_written_by_hand_names_no_log() -> None:
+    """Nothing is said where there is nothing to say."""
+    assert "SHA-256" not in note_of("brevik-tarn-550")
