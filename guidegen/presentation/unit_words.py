@@ -1,0 +1,146 @@
+"""What is said of one unit on its page: verdict, place, badge, predecessor, construction."""
+
+from guidegen.evaluation import BadgeVerdict, Ranking, Standing, UnitResult
+from guidegen.presentation.choosing import neighbour_words, place_text, standing_note
+from guidegen.presentation.formatting import counted, listed, number, with_unit
+from guidegen.presentation.names import (
+    BADGES,
+    BEARINGS,
+    GATE_OUTCOMES,
+    INRUSH_LIMITERS,
+    MAKER_CLASSES,
+    PRIMARIES,
+    SECONDARIES,
+    lower_first,
+)
+from guidegen.presentation.pieces import Fact
+from guidegen.presentation.remarks import Remark, pick
+from guidegen.presentation.tables import changes_since
+from guidegen.records import Bracket
+
+
+def verdict_words(standing: Standing, remarks: tuple[Remark, ...], bracket: Bracket) -> str:
+    """The verdict on a unit in one sentence: tier, place, what speaks for it and what against."""
+    one = standing.candidate
+    against = pick(remarks, good=False, most=2)
+    if one.fails:
+        return f"Not advised: {listed(tuple(remark.clause for remark in against))}."
+    strong = pick(remarks, good=True, most=2)
+    place = place_text(standing)
+    position = f"{standing.tier.title}, {_place_words(place)} among {bracket.title}"
+    likes = f": {listed(tuple(remark.clause for remark in strong))}" if strong else ""
+    but = f", but {against[0].clause}" if against and against[0].weight >= 0.35 else ""
+    return f"{position}{likes}{but}."
+
+
+def _place_words(place: str) -> str:
+    return f"places {place.replace('–', ' to ')}" if "–" in place else f"place {place}"
+
+
+def place_reasons(standing: Standing, ranking: Ranking) -> tuple[str, ...]:
+    """Why it stands where it stands: gates that hold it back, then what sets it apart from its neighbours."""
+    held = [gate for gate in standing.candidate.gates if gate.holds_back]
+    gates = tuple(f"{gate.gate.title}: {GATE_OUTCOMES[gate.outcome]}. {gate.gate.reason}" for gate in held)
+    placed = ranking.placed
+    if standing not in placed:
+        return gates
+    here = placed.index(standing)
+    above = placed[here - 1] if here else None
+    below = placed[here + 1] if here + 1 < len(placed) else None
+    return (
+        *gates,
+        *((neighbour_words(above, standing, above=True),) if above else ()),
+        *((neighbour_words(standing, below, above=False),) if below else ()),
+    )
+
+
+def score_words(standing: Standing) -> str:
+    """What stands under the score: its doubt, the score before price, and why it has none where it has none."""
+    score = standing.candidate.score
+    note, warns = standing_note(standing, None)
+    if standing.candidate.fails:
+        return f"No place: {note}."
+    technical = f"{number(score.technical, 1)} before price"
+    doubt = f"± {number(2 * score.uncertainty, 1)} from the measurements (k = 2)"
+    unknown = "" if score.complete else "; the range is what the untested parts leave open"
+    held = f"; {note}" if warns else ""
+    return f"Of 100, {doubt}; {technical}{unknown}{held}."
+
+
+def badge_sentence(result: UnitResult) -> str:
+    """What the bench says of the badge on the box, in a sentence."""
+    badge = result.badge
+    if badge.claimed == "none":
+        if badge.supported == "none":
+            return "The box claims no efficiency badge, and the bench found no level that it reaches."
+        return f"The box claims no efficiency badge; measured here, not certified, it reaches {BADGES[badge.supported]}."
+    claimed = BADGES[badge.claimed]
+    if badge.outcome == "not_tested":
+        return _untested_badge(badge, claimed)
+    short = [row for row in badge.rows if row.outcome in ("fail", "conditional_fail") and row.found]
+    if not short:
+        margin = min(row.found.quantity.value - row.floor for row in badge.rows if row.found and row.what == "efficiency")
+        return f"The {claimed} badge holds at every load tested, by {with_unit(margin, 'points', 1)} or more."
+    where = listed(tuple(f"{number(row.load_pct, 0)} %" for row in short))
+    word = "does not hold" if badge.outcome == "fail" else "is within the doubt of the reading"
+    supports = BADGES[badge.supported] if badge.supported != "none" else "no level"
+    return f"The {claimed} badge {word} at {where} load; the bench supports {supports}."
+
+
+def _untested_badge(badge: BadgeVerdict, claimed: str) -> str:
+    """A claim that the bench can't settle: no session at its mains, or a load that was never reached."""
+    measured = [row for row in badge.rows if row.found is not None]
+    if not measured:
+        return f"The {claimed} badge was not tested at its own mains voltage."
+    absent = listed(tuple(f"{number(row.load_pct, 0)} %" for row in badge.rows if row.found is None))
+    return f"The {claimed} badge holds at the loads tested; {absent} load is missing, so it is not confirmed."
+
+
+def predecessor_words(result: UnitResult, before: UnitResult | None) -> str:
+    """What changed since the unit that this one replaces, in a sentence or two; empty without a predecessor."""
+    if before is None:
+        return ""
+    changes = changes_since(result, before)
+    better = tuple(lower_first(change.now.title) for change in changes if change.better)
+    worse = tuple(lower_first(change.now.title) for change in changes if not change.better)
+    if not better and not worse:
+        return f"Beside the {before.unit.name} nothing differs by more than the doubt."
+    parts = [f"better in {counted(len(better), 'number')}, most of all {listed(better[:3])}"] if better else []
+    parts += [f"worse in {counted(len(worse), 'number')}, most of all {listed(worse[:3])}"] if worse else []
+    return f"Beside the {before.unit.name} it is {'; and '.join(parts)}. {_build_changes(result, before)}".strip()
+
+
+def _build_changes(result: UnitResult, before: UnitResult) -> str:
+    """What changed inside, from the two records."""
+    old = {fact.label: fact.text for fact in construction_facts(before)}
+    new = {fact.label: fact.text for fact in construction_facts(result)}
+    changed = tuple(f"{lower_first(label)}: {text}, before {old[label]}" for label, text in new.items()
+                    if label in old and old[label] != text)
+    return f"Inside: {'; '.join(changed)}." if changed else ""
+
+
+def construction_facts(result: UnitResult) -> tuple[Fact, ...]:
+    """What is inside, as facts."""
+    build, fan = result.unit.record.construction, result.unit.record.fan
+    bulk, output = build.bulk_capacitors, build.output_capacitors
+    facts = (
+        Fact(label="Primary side", text=PRIMARIES[build.primary]),
+        Fact(label="Secondary side", text=SECONDARIES[build.secondary]),
+        Fact(
+            label="Bulk capacitors",
+            text=f"{bulk.count} × {with_unit(bulk.capacitance_uf, 'µF', 0)}, {with_unit(bulk.voltage_v, 'V', 0)}, "
+            f"{with_unit(bulk.temperature_c, '°C', 0)}, {MAKER_CLASSES[bulk.maker_class]}",
+        ),
+        Fact(
+            label="Output capacitors",
+            text=f"{'polymer and electrolytic' if output.polymer else 'electrolytic'}, "
+            f"{with_unit(output.temperature_c, '°C', 0)}, {MAKER_CLASSES[output.maker_class]}",
+        ),
+        Fact(label="Inrush limiter", text=INRUSH_LIMITERS[build.inrush_limiter]),
+        Fact(
+            label="Fan",
+            text=f"{with_unit(fan.size_mm, 'mm', 0)}, {BEARINGS[fan.bearing]} bearing, "
+            f"{'stands still at low load' if fan.semi_passive else 'always turning'}",
+        ),
+    )
+    return (*facts, Fact(label="Remarks", text=build.remarks)) if build.remarks else facts
