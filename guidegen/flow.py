@@ -10,11 +10,31 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from guidegen.errors import ContentError, Fault
-from guidegen.evaluation import Assessment, SenseRecords, Sweep, Told, assess, check_sense, divide, session_of
+from guidegen.evaluation import (
+    Assessment,
+    SenseRecords,
+    Sweep,
+    Told,
+    assess,
+    check_sense,
+    divide,
+    reviews_due,
+    session_of,
+)
 from guidegen.presentation import Publication, compose
 from guidegen.publication import Written, publish_edition
 from guidegen.records import Library
-from guidegen.sources import Entry, entry_of, name_of, placed, read_log, read_mapping, read_unit, survey
+from guidegen.sources import (
+    Entry,
+    entry_of,
+    name_of,
+    placed,
+    read_log,
+    read_mapping,
+    read_originals,
+    read_unit,
+    survey,
+)
 
 Report = Callable[[str], None]
 """Told in a few words what is being done."""
@@ -55,7 +75,12 @@ def publish(content: Path, output: Path, *, report: Report = quiet) -> Published
 
 def proof(content: Path, *, report: Report = quiet) -> Assessment:
     """The content read, evaluated and composed without writing anything; raises ``ContentError`` with every fault."""
-    return _composed(content, report, draw_cards=False)[0]
+    return _composed(content, report, whole=False)[0]
+
+
+def warn(content: Path, assessment: Assessment) -> tuple[Fault, ...]:
+    """What an editor should look at again and what stops nothing, each in its place."""
+    return placed(content, reviews_due(assessment.library.policy))
 
 
 def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Fault, ...]]:
@@ -76,7 +101,7 @@ def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Faul
     return found.library, (*found.faults, *placed(content, tuple(wrong)))
 
 
-def _composed(content: Path, report: Report, *, draw_cards: bool = True) -> tuple[Assessment, Publication]:
+def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Assessment, Publication]:
     """The guide and its pages; raises ``ContentError`` with every fault of records, numbers and prose."""
     library, faults = _examined(content, report)
     if library is None or faults:
@@ -84,7 +109,8 @@ def _composed(content: Path, report: Report, *, draw_cards: bool = True) -> tupl
     report(f"measuring and ranking {len(library.units)} units")
     assessment = assess(library)
     report("composing pages")
-    return assessment, compose(assessment, draw_cards=draw_cards)
+    originals = read_originals(content, library) if whole else ()
+    return assessment, compose(assessment, originals=originals, draw_cards=whole)
 
 
 def _prose_faults(library: Library | None) -> tuple[Fault, ...]:

@@ -70,6 +70,7 @@ from guidegen.evaluation.sizing import (
     sizing_matrix,
     wall_from_delivered,
 )
+from guidegen.evaluation.weight_reviews import reviews_due
 
 __all__ = [
     "CAUTIONS",
@@ -157,6 +158,7 @@ __all__ = [
     "rank",
     "recommend",
     "recommend_for",
+    "reviews_due",
     "ripple_limits_mv",
     "robustness_of",
     "rule_words",

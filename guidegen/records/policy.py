@@ -56,6 +56,8 @@ class Part:
     """Anchors of the piecewise linear value function, rising in ``at``."""
     local_anchors: tuple[LocalAnchors, ...] = ()
     """Anchors per region and bracket, where ``anchors`` is left out."""
+    anchors_changed: Day | None = None
+    """When the anchors were last changed; points mean something only beside the anchors that they were chosen for."""
     reason: Text
     """Why these anchors."""
 

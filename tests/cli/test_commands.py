@@ -167,3 +167,20 @@ def test_rank_explains_only_what_is_ranked_together() -> None:
     assert (1, True) == (apart.exit_code, "are not two units of one bracket" in apart.stderr)
     assert (1, True) == (unknown.exit_code, "did you mean halmer-quill-850?" in unknown.stderr)
     assert 2 == run("rank", "--csv", "--json", "--content", str(DEMO)).exit_code
+
+
+def test_proof_warns_of_points_that_were_chosen_for_other_anchors(tmp_path: Path) -> None:
+    """A warning with its line stops nothing: exit 0, no faults."""
+    content = tmp_path / "content"
+    shutil.copytree(SMALL, content)
+    policy = content / "policy.yaml"
+    text = policy.read_text(encoding="utf-8")
+    before, part, after = text.partition("      - finding: efficiency.at_50\n")
+    policy.write_text(f"{before}{part}        anchors_changed: 2099-01-01\n{after}", encoding="utf-8")
+    result = run("proof", "--json", "--content", str(content))
+    document = json.loads(result.stdout)
+
+    assert (0, []) == (result.exit_code, document["faults"])
+    assert [("weight-review", "policy.yaml")] == [(w["rule"], w["file"]) for w in document["warnings"]]
+    assert "weight_reviewed" in text.splitlines()[document["warnings"][0]["line"] - 1]
+    assert "anchors of efficiency.at_50" in run("proof", "--content", str(content)).stderr

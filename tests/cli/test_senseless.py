@@ -82,7 +82,7 @@ def test_proof_lists_what_was_accepted_with_what_was_said(accepting: Path) -> No
     reason = "The door stood open & let cold air in."
 
     assert (0, 0) == (described.exit_code, spoken.exit_code)
-    assert {"faults": [], "accepted": [{
+    assert {"faults": [], "warnings": [], "accepted": [{
         "file": "units/wexcombe-ember-550/2026-03-09.yaml", "rule": "exhaust-colder", "field": "load_points[0].exhaust_c",
         "reason": reason, "came": "23.3 °C with 24.3 °C at the intake", "expected": "air that leaves no colder than it came in",
     }]} == json.loads(described.stdout)
