@@ -63,7 +63,8 @@ def print_faults(faults: tuple[Fault, ...]) -> None:
     for fault in faults:
         click.echo(fault.message, err=True)
         if fault.text:
-            shown = fault.text.rstrip()[:160]
+            # What a damaged file holds must not steer the terminal.
+            shown = "".join(char if char.isprintable() else " " for char in fault.text.rstrip()[:160])
             click.echo(f"    {shown}", err=True)
             if 0 < fault.column <= len(shown) + 1:
                 click.echo(f"    {' ' * (fault.column - 1)}^", err=True)

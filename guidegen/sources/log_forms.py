@@ -75,6 +75,10 @@ def form_of(start: bytes, mapping: LogMapping, file: str) -> Form:
     separator = _separator(line, mapping)
     rows = _cells(text, separator)
     heading = tuple(cell.strip() for cell in rows[above]) if len(rows) > above else ()
+    other = next((word for word, mark in SEPARATORS.items() if mark != separator and mark in line), "")
+    if len(heading) == 1 and other:
+        word = next(word for word, mark in SEPARATORS.items() if mark == separator)
+        raise refuse(file, f"cells between {other}s", f"cells between {word}s, or separator: {other} in the mapping", line=above + 1, text=line)
     time, used = placed_columns(heading, mapping, file, text=line)
     sample = [row[one.place].strip() for row in rows[above + mapping.header_rows :] for one in used if one.place < len(row)]
     return Form(

@@ -17,6 +17,8 @@ _ZIP, _OLD_WORKBOOK = b"PK\x03\x04", b"\xd0\xcf\x11\xe0"
 def read_log(path: Path, mapping: LogMapping, content: Path) -> LogReadings:
     """The readings of a log; raises a ``ContentError`` with the first faults in it."""
     file = name_of(path, content)
+    if path.exists() and not path.is_file():
+        raise refuse(file, "a folder or device", "a file")
     try:
         size = path.stat().st_size
         with path.open("rb") as stream:

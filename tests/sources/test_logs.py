@@ -82,6 +82,22 @@ def test_a_fault_is_said_with_its_place(tmp_path: Path, raw: bytes, line: int, c
     assert column in (0, fitting[0].column)
 
 
+def test_another_separator_than_the_one_set_is_one_fault(tmp_path: Path) -> None:
+    """Not one for each column that can't be found."""
+    faults = faults_of(tmp_path, COMMA.encode(), LOAD_MAPPING + "separator: comma\n")
+
+    expected = "log.csv:1: came cells between semicolons, expected cells between commas, or separator: semicolon in the mapping"
+    assert [expected] == [fault.message for fault in faults]
+
+
+def test_what_is_no_file_is_refused_unread(tmp_path: Path) -> None:
+    """A folder, or a device that never ends."""
+    mapping = mapping_from(tmp_path)
+    for path in (tmp_path, Path("/dev/zero")):
+        with pytest.raises(ContentError, match="came a folder or device, expected a file"):
+            read_log(path, mapping, tmp_path)
+
+
 def test_a_decimal_comma_where_a_point_is_set_is_answered_with_the_setting(tmp_path: Path) -> None:
     """The cell as it should be, or the line of the mapping to change."""
     faults = faults_of(tmp_path, COMMA.encode(), LOAD_MAPPING + "decimal: point\nseparator: semicolon\n")
