@@ -1,12 +1,15 @@
 """The sizing worksheet in real Chromium: the same answers as the command, and fit for keyboard, reader and paper."""
 
+import gzip
 import random
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
 from guidegen.evaluation import Advice, Assessment, Question, UnitFit, Wishes, advise
@@ -157,3 +160,162 @@ def test_numbers_are_rounded_as_in_print(page: Page) -> None:
 
     assert [number(value, decimals) for value, decimals in pairs] == page.evaluate(
         "pairs => pairs.map(([v, d]) => guidegenSizing.number(v, d))", [list(pair) for pair in pairs])
+
+
+def test_without_script_there_is_no_form(site: Path, browser: Browser) -> None:
+    """The page is what it was: the table, no control, nothing of the worksheet in sight."""
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto((site / "how-many-watts" / "index.html").as_uri())
+    controls = page.locator("main").locator("form, input, select, button, fieldset").count()
+    seen = page.locator("#worksheet").is_visible()
+    table = page.locator("#sizing-table").is_visible()
+    context.close()
+
+    assert (0, False, True) == (controls, seen, table)
+
+
+def test_the_form_is_there_before_what_follows_is_painted(page: Page) -> None:
+    """Nothing moves while the page comes in: its layout shift is 0."""
+    shift = page.evaluate(
+        "new Promise(done => new PerformanceObserver(list => done(list.getEntries().reduce((all, one) => all + one.value, 0)))"
+        ".observe({ type: 'layout-shift', buffered: true }) || setTimeout(() => done(0), 300))"
+    )
+
+    assert 0 == shift
+
+
+def test_a_change_is_answered_at_once_and_from_the_keyboard(page: Page) -> None:
+    """Tab to the processor, choose by arrow and letters, type a count: the answer and its status follow each key."""
+    before = page.locator("#worksheet .rating").inner_text()
+    page.focus("#ws-way-parts")
+    page.keyboard.press("Tab")
+    focused = page.evaluate("document.activeElement.id")
+    page.keyboard.type("Workstation")
+    page.keyboard.press("Tab")
+    page.keyboard.type("Largest")
+    after = page.locator("#worksheet .rating").inner_text()
+    told = page.locator("#worksheet [role=status]").inner_text()
+
+    assert "ws-processor" == focused
+    assert before != after
+    assert f"Look for {after}." in told
+    assert "../watts/1600/index.html" == page.locator("#worksheet .rating a").get_attribute("href")
+
+
+def test_arrows_turn_to_the_plug_meter(page: Page) -> None:
+    """600 W delivered leads to 1000 W at 60 %: 681.8 W at the plug at 88 % are 600 W; and nothing is asked of anybody."""
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.focus("#ws-way-parts")
+    page.keyboard.press("ArrowRight")
+    page.keyboard.press("Tab")
+    page.keyboard.type("681.81")
+
+    assert "1000\N{NO-BREAK SPACE}W" == page.locator("#worksheet .rating").inner_text()
+    assert "60\N{NO-BREAK SPACE}%" in page.locator("#worksheet [role=status]").inner_text()
+    assert not page.locator("#ws-processor").is_visible()
+    assert [] == asked
+
+
+@pytest.mark.parametrize("entered", [
+    {"ws-memory-module": "4", "ws-headroom": "25", "ws-depth": "165"}, {"ws-headroom": "12.5", "ws-fan-case": "7"},
+])
+def test_the_address_holds_what_was_entered(page: Page, entered: dict[str, str]) -> None:
+    """Opened elsewhere, the address shows the same entries and the same answer."""
+    for field, text in entered.items():
+        page.fill(f"[id='{field.replace('-', '.').replace('ws.', 'ws-')}']", text)
+    page.select_option("#ws-region", "us")
+    answer = page.locator("#worksheet").inner_text()
+    values = "[...document.querySelectorAll('#worksheet :is(input, select)')].map(one => one.value)"
+    entries = page.evaluate(values)
+    address = page.url
+    page.goto("about:blank")
+    page.goto(address)
+
+    assert "region=us" in address
+    assert (answer, entries) == (page.locator("#worksheet").inner_text(), page.evaluate(values))
+
+
+@pytest.mark.parametrize(("field", "text", "message"), [
+    ("ws-depth", "deep", "A number, please; “deep” is none."),
+    ("ws-headroom", "500", "From 0 to 200\N{NO-BREAK SPACE}%, please."),
+    ("ws-memory.module", "1.5", "A whole number from 0 to 64, please."),
+    ("ws-fan.case", "65", "A whole number from 0 to 64, please."),
+    ("ws-depth", "0", "More than 0\N{NO-BREAK SPACE}mm, please."),
+])
+def test_bad_input_is_answered_beside_its_field(page: Page, field: str, text: str, message: str) -> None:
+    """The message belongs to the field by its description; no stale answer stands beside it; put right, it goes."""
+    control = page.locator(f"[id='{field}']")
+    kept = control.input_value()
+    control.fill(text)
+    told = page.locator(f"[id='{control.get_attribute('aria-describedby')}']")
+    marked = (control.get_attribute("aria-invalid"), told.inner_text(), page.locator("#worksheet .rating").inner_text())
+    control.fill(kept)
+
+    assert ("true", message, "") == marked
+    assert (None, "") == (control.get_attribute("aria-invalid"), told.inner_text())
+
+
+def test_start_again_forgets(page: Page) -> None:
+    """Entries and address are as at first."""
+    first = (page.url, page.locator("#worksheet").inner_text())
+    page.fill("#ws-headroom", "50")
+    page.get_by_role("button", name="Start again").click()
+
+    assert first == (page.url, page.locator("#worksheet").inner_text())
+
+
+@pytest.mark.parametrize(("width", "state"), [
+    (320, ""), (320, "#wall=900&depth=x"), (480, ""), (1000, ""), (1160, "#processor.top=1&graphics.top=3"),
+])
+def test_the_worksheet_fits_every_window(page: Page, width: int, state: str) -> None:
+    """Neither the page nor anything of the worksheet scrolls sideways (WCAG 2.2, 1.4.10)."""
+    page.set_viewport_size({"width": width, "height": 800})
+    page.goto(page.url + state)
+    page.reload()
+    beyond = page.evaluate(
+        "[document.documentElement, ...document.querySelectorAll('#worksheet, #worksheet .scroll')]"
+        ".map(box => box.scrollWidth - box.clientWidth)"
+    )
+
+    assert {0} == set(beyond)
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("state", ["", "#wall=620&depth=x", "#processor.top=1&graphics.top=3"])
+def test_axe_finds_nothing(browser: Browser, address: str, scheme: str, state: str) -> None:
+    """No violation of WCAG 2.2 A and AA nor of good practice that a program can find, with an answer and without."""
+    context = browser.new_context(color_scheme=scheme, reduced_motion="reduce")  # type: ignore[arg-type]
+    page = context.new_page()
+    page.goto(address + state)
+    found = Axe().run(page).response["violations"]
+    context.close()
+
+    assert [] == [(one["id"], [node["html"] for node in one["nodes"]]) for one in found]
+
+
+def test_printed_untouched_it_is_blank_lines(page: Page) -> None:
+    """Nothing is filled in on paper until somebody has entered something; then it is."""
+    page.emulate_media(media="print")
+    colour = "getComputedStyle(document.getElementById('ws-processor')).color"
+    blank = (page.evaluate(colour), page.locator("#worksheet .blank").is_visible(), page.locator("#worksheet .rating").is_visible())
+    page.emulate_media(media="screen")
+    page.fill("#ws-headroom", "10")
+    page.emulate_media(media="print")
+    filled = (page.evaluate(colour), page.locator("#worksheet .blank").is_visible(), page.locator("#worksheet .rating").is_visible())
+
+    assert ("rgba(0, 0, 0, 0)", True, False) == blank
+    assert ("rgb(0, 0, 0)", False, True) == filled
+
+
+def test_page_and_scripts_stay_small(site: Path) -> None:
+    """At most 60 kB for page, styles and scripts, 12 kB of that for scripts, as sent with gzip."""
+    page = site / "how-many-watts" / "index.html"
+    assets = {re.sub(r"\.[0-9a-f]{10}", "", path.name): len(gzip.compress(path.read_bytes())) for path in (site / "assets").iterdir()}
+    scripts = assets["script.js"] + assets["sizing.js"]
+    others = assets["style.css"] + assets["sizing.css"] + len(gzip.compress(page.read_bytes()))
+
+    assert scripts <= 12_000
+    assert scripts + others <= 60_000
+    assert [page] == [path for path in site.rglob("*.html") if "assets/sizing." in path.read_text(encoding="utf-8")]

@@ -1,0 +1,221 @@
+// The form of the sizing worksheet: made here, so that there is none without script; answered at every change. What was
+// entered stands in the address, and nothing leaves the page.
+(() => {
+  "use strict";
+  const sizing = window.guidegenSizing;
+  const { data, rules, number, withUnit, watts, percent, money } = sizing;
+  const place = document.getElementById("worksheet");
+  const home = place.dataset.home.replace(/index\.html$/, "");
+  const leadsTo = (address) => home + address + (address.endsWith("/") ? "index.html" : "");
+
+  const make = (tag, attributes = {}, ...inside) => {
+    const made = document.createElement(tag);
+    for (const [name, value] of Object.entries(attributes)) if (value !== null) made.setAttribute(name, value);
+    made.append(...inside);
+    return made;
+  };
+
+  // Fields: each with its label, its line of the sheet, and a place for a message beside it.
+  const fields = new Map();
+  const line = (id, label, control, ...behind) => {
+    const message = make("p", { class: "message warn", id: `ws-${id}-message` });
+    Object.entries({ id: `ws-${id}`, "aria-describedby": message.id }).forEach((pair) => control.setAttribute(...pair));
+    fields.set(id, { control, message });
+    return make("div", { class: "line" }, make("label", { for: control.id }, ...label), control, ...behind, message);
+  };
+  const listOf = (options) => make("select", {}, ...options.map(([value, text]) => make("option", { value }, text)));
+  const typed = (mode = "decimal") => make("input", { type: "text", inputmode: mode, autocomplete: "off", size: "5" });
+  const group = (title, ...inside) => make("fieldset", {}, make("legend", {}, title), ...inside);
+  const figure = () => make("span", { class: "figure" });
+
+  const chosenKinds = { processor: null, graphics: "No graphics card", board: "No board counted" };
+  const titles = { processor: "Processor", graphics: "Graphics card", board: "Board" };
+  const byKind = (kind) => data.parts.filter((part) => part.kind === kind);
+  const counted = data.parts.filter((part) => !(part.kind in chosenKinds));
+  const sums = new Map();
+  const choosing = Object.entries(chosenKinds).map(([kind, none]) => {
+    const options = byKind(kind).map((part) => [part.id, `${part.title}: ${part.examples}`]);
+    sums.set(kind, figure());
+    return line(kind, [titles[kind]], listOf(none ? [["", none], ...options] : options), sums.get(kind));
+  });
+  const counting = counted.map((part) => {
+    sums.set(part.id, figure());
+    const label = [part.title, " ", make("small", {}, part.examples)];
+    const made = line(part.id, label, typed("numeric"), make("span", { class: "each" }, `× ${watts(part.sustained)}`), sums.get(part.id));
+    made.classList.add("count");
+    return made;
+  });
+  const total = figure();
+  const delivered = figure();
+  const partsGroup = group("Parts, at full load", ...choosing, ...counting,
+    make("p", { class: "line total" }, make("span", {}, "Together"), total));
+  const meterGroup = group("Plug meter", line("wall", ["Reading at full load, W"], typed()),
+    make("p", { class: "line total" }, make("span", {}, `× ${percent(rules.assumed / 100)}, assumed efficiency: delivered`), delivered));
+  const way = (value, text) => {
+    const control = make("input", { type: "radio", name: "way", value, id: `ws-way-${value}` });
+    return make("span", {}, control, make("label", { for: control.id }, text));
+  };
+  const form = make("form", { novalidate: "", autocomplete: "off", "aria-label": "What the power supply is for" },
+    group("What do you know?", make("p", { class: "ways-in" }, way("parts", "The parts"), way("wall", "What a plug meter shows"))),
+    partsGroup, meterGroup,
+    group("Wishes and place",
+      line("headroom", ["Room for a later upgrade, %"], typed()),
+      line("depth", ["Case takes a depth of, mm ", make("small", {}, "empty: any")], typed()),
+      line("region", ["Region: prices, mains, tariff"], listOf(data.regions.map(({ id, name }) => [id, name[0].toUpperCase() + name.slice(1)]))),
+      line("profile", ["A day of the computer"], listOf(data.profiles.map(({ id, title, uses }) => (
+        [id, `${title}: ${number(sizing.sum(uses.map(([, , hours]) => hours)), 0)} hours on`]))))),
+    make("p", {}, make("button", { type: "reset" }, "Start again")));
+
+  // The answer: what is said aloud, the reasons, the sums, the units.
+  const rating = make("p", { class: "rating" });
+  const said = make("div", { role: "status", class: "spoken" });
+  const why = make("div", { class: "why-this" });
+  const sumsList = make("ol", { class: "sums" });
+  const rows = make("tbody", { role: "rowgroup" });
+  const headings = ["Unit", "Score", "Share, %", "Efficiency, %", "Noise, dB(A)", "Heat, W", "Energy, kWh a year", "Cost a year", "Price"];
+  const caption = make("caption", { id: "worksheet-units-caption" });
+  const table = make("section", { class: "scroll", "aria-labelledby": caption.id }, make("table", { class: "stacked", id: "worksheet-units", role: "table" },
+    caption, make("thead", { role: "rowgroup" }, make("tr", { role: "row" },
+      ...headings.map((text, i) => make("th", { scope: "col", role: "columnheader", class: i ? "number" : null }, text)))), rows));
+  const fits = make("div", { class: "fits" });
+  const details = make("details", {}, make("summary", {}, "The sums, step by step"), sumsList);
+  const answer = make("div", { class: "answer" }, make("h4", {}, "The rating to look for"), rating, said, why, details);
+  const blank = make("p", { class: "blank", "aria-hidden": "true" }, `Together ÷ ${percent(rules.high / 100)}`, make("span"), "next rating", make("span"));
+
+  const value = (id) => fields.get(id).control.value.trim();
+  const byParts = () => form.elements.way.value === "parts";
+  const read = (id, faults, what) => {
+    const text = value(id).replace(/^(\d*),(\d+)$/, "$1.$2");
+    if (/^\d*\.?\d+$/.test(text)) return Number(text);
+    if (text) faults.push([id, `${what}, please; “${value(id)}” is none.`]);
+    return null;
+  };
+  const wanted = (faults) => {
+    const parts = {};
+    for (const kind of Object.keys(chosenKinds)) if (value(kind)) parts[value(kind)] = 1;
+    for (const part of counted) {
+      const count = read(part.id, faults, "A number");
+      if (count) parts[part.id] = count;
+      if (count !== null && !(Number.isInteger(count) && count <= part.most)) faults.push([part.id, `A whole number from 0 to ${part.most}, please.`]);
+    }
+    return parts;
+  };
+  const question = (faults) => {
+    const asked = { headroom: read("headroom", faults, "A number") ?? 0, depth: read("depth", faults, "A number"), region: value("region"), profile: value("profile") };
+    if (byParts()) return { ...asked, parts: wanted(faults) };
+    const wall = read("wall", faults, "A number");
+    if (!value("wall")) faults.push(["wall", "The reading in watts, please."]);
+    return { ...asked, wall };
+  };
+
+  const cellsOf = (unit, region) => [
+    number(unit.score, 1), number(100 * unit.share), ...[unit.efficiency, unit.noise, unit.heat].map((v) => (v === null ? "not tested" : number(v, 1))),
+    unit.energy === null ? "not tested" : number(unit.energy), unit.cost === null ? "not tested" : money(unit.cost, region),
+    unit.price === null ? "none fresh" : money(unit.price, region),
+  ];
+  const rowOf = (unit, region) => make("tr", { role: "row" },
+    make("th", { scope: "row", role: "rowheader" }, make("a", { href: leadsTo(unit.address) }, unit.name)),
+    ...cellsOf(unit, region).map((text, i) => make("td", { role: "cell", class: "number", "data-label": headings[i + 1] }, text)));
+  const paragraphs = (texts) => texts.map((text) => make("p", {}, text));
+
+  const showSums = (asked) => {
+    for (const kind of Object.keys(chosenKinds)) {
+      const part = data.parts.find(({ id }) => id === value(kind));
+      sums.get(kind).textContent = part ? watts(part.sustained) : watts(0);
+    }
+    for (const part of counted) sums.get(part.id).textContent = watts((asked.parts?.[part.id] || 0) * part.sustained);
+  };
+  const clear = () => {
+    for (const box of [rating, why, sumsList, rows, fits]) box.replaceChildren();
+    total.textContent = "";
+    delivered.textContent = "";
+    table.hidden = true;
+    details.hidden = true;
+  };
+  const show = (found) => {
+    (byParts() ? total : delivered).textContent = watts(found.full);
+    details.hidden = false;
+    table.hidden = !found.units.length;
+    const offer = found.offer;
+    rating.replaceChildren(offer ? make("a", { href: leadsTo(offer.address) }, watts(found.rating)) : "None");
+    said.replaceChildren(make("p", {}, make("span", { class: "unseen" }, offer ? `Look for ${watts(found.rating)}. ` : ""), found.reasons[0]),
+      make("p", { class: "rule" }, `What decided: ${found.rule}.`));
+    why.replaceChildren(...paragraphs(found.reasons.slice(1)), make("p", {}, `At the plug about ${watts(found.wall)}. ${found.circuit}`));
+    sumsList.replaceChildren(...found.steps.map((step) => make("li", {}, step)));
+    fits.replaceChildren(...paragraphs(found.fits));
+    caption.textContent = `Units that fit, at ${watts(found.full)} of full load`;
+    rows.replaceChildren(...found.units.map((unit) => rowOf(unit, found.region)));
+  };
+  const mark = (faults) => {
+    for (const [id, { control, message }] of fields) {
+      const found = faults.find(([field]) => field === id);
+      message.textContent = found ? found[1] : "";
+      if (found) control.setAttribute("aria-invalid", "true");
+      else control.removeAttribute("aria-invalid");
+    }
+  };
+  const update = () => {
+    partsGroup.hidden = !byParts();
+    meterGroup.hidden = byParts();
+    const faults = [];
+    const asked = question(faults);
+    showSums(asked);
+    let found = null;
+    if (!faults.length) {
+      try {
+        found = sizing.answer(asked);
+      } catch (error) {
+        if (!error.field) throw error;
+        faults.push([error.field, error.message]);
+      }
+    }
+    mark(faults);
+    clear();
+    if (found) show(found);
+    else said.replaceChildren(make("p", {}, "No answer yet: please put right what is marked."));
+  };
+
+  // What was entered, in the address and back.
+  const remember = () => {
+    const kept = new URLSearchParams();
+    if (byParts()) {
+      for (const kind of Object.keys(chosenKinds)) if (value(kind)) kept.set(value(kind), "1");
+      for (const part of counted) if (value(part.id) && value(part.id) !== "0") kept.set(part.id, value(part.id));
+    } else kept.set("wall", value("wall"));
+    for (const id of ["headroom", "depth", "region", "profile"]) if (value(id)) kept.set(id, value(id));
+    history.replaceState(null, "", `#${kept}`);
+  };
+  const enter = (kept) => {
+    form.elements.way.value = kept.has("wall") ? "wall" : "parts";
+    for (const kind of Object.keys(chosenKinds)) {
+      const found = byKind(kind).find(({ id }) => kept.has(id));
+      fields.get(kind).control.value = found ? found.id : chosenKinds[kind] ? "" : byKind(kind)[0].id;
+    }
+    for (const part of counted) fields.get(part.id).control.value = kept.get(part.id) ?? "0";
+    for (const id of ["wall", "headroom", "depth"]) fields.get(id).control.value = kept.get(id) ?? { headroom: "0" }[id] ?? "";
+    for (const [id, all, first] of [["region", data.regions, data.home], ["profile", data.profiles, data.profiles[0].id]]) {
+      fields.get(id).control.value = all.some((one) => one.id === kept.get(id)) ? kept.get(id) : first;
+    }
+    update();
+  };
+  const fromAddress = () => {
+    if (!location.hash.includes("=")) return false;
+    enter(new URLSearchParams(location.hash.slice(1)));
+    place.classList.add("filled");
+    return true;
+  };
+
+  place.append(make("p", { class: "note" }, "Answered at every change, with the sums of this page. Nothing leaves it; the address keeps what you enter, so you can send it."),
+    make("div", { class: "columns" }, form, answer), blank, fits, table);
+  if (!fromAddress()) enter(new URLSearchParams(data.usual));
+  form.addEventListener("input", () => { place.classList.add("filled"); update(); remember(); });
+  form.addEventListener("submit", (event) => event.preventDefault());
+  form.addEventListener("reset", (event) => {
+    event.preventDefault();
+    place.classList.remove("filled");
+    enter(new URLSearchParams(data.usual));
+    history.replaceState(null, "", location.pathname + location.search);
+  });
+  addEventListener("hashchange", () => { if (fromAddress()) place.scrollIntoView(); });
+  place.hidden = false;
+})();
