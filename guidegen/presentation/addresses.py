@@ -19,6 +19,15 @@ def unit_address(unit: Unit, anchor: str = "") -> str:
     return f"unit/{unit.id}/{'#' + anchor if anchor else ''}"
 
 
+def original_address(file: str) -> str:
+    """Address of the copy of a record file.
+
+    >>> original_address("units/harrow-one/2026-02-10.yaml")
+    'data/records/harrow-one/2026-02-10.yaml'
+    """
+    return f"{DATA}records/{file.removeprefix('units/')}"
+
+
 def page_address(page: Manuscript | str) -> str:
     """Address of a page of prose."""
     return f"{page if isinstance(page, str) else page.id}/"

@@ -1,8 +1,10 @@
 """The whole publication, composed from the evaluated guide."""
 
+from dataclasses import replace
+
 from guidegen.errors import ContentError
 from guidegen.evaluation import Assessment
-from guidegen.presentation.addresses import DATA, UNITS, bracket_address, page_address
+from guidegen.presentation.addresses import DATA, UNITS, bracket_address, original_address, page_address
 from guidegen.presentation.announcing import (
     announced_bracket,
     announced_home,
@@ -29,10 +31,10 @@ from guidegen.presentation.pages import (
 from guidegen.presentation.picture_cards import drawn
 from guidegen.presentation.pieces import Link
 from guidegen.presentation.prose import Bindings
-from guidegen.presentation.sheets import AnySheet, BracketSheet, DataFile, HomeSheet, Publication, Site
+from guidegen.presentation.sheets import AnySheet, BinaryFile, BracketSheet, DataFile, HomeSheet, Publication, Site
 from guidegen.presentation.tables_of_data import DataTable, tables_of
 from guidegen.presentation.values import published_values
-from guidegen.records import Library
+from guidegen.records import Library, Original
 
 INVENTED = "A demonstration: every unit, maker, shop, person and number here is invented."
 SAFETY = (
@@ -41,23 +43,26 @@ SAFETY = (
 )
 
 
-def compose(assessment: Assessment, *, draw_cards: bool = True) -> Publication:
+def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), draw_cards: bool = True) -> Publication:
     """The publication: every page and file, or a ``ContentError`` with every fault in the prose.
 
-    Without ``draw_cards`` the picture cards, which take longest, are left undrawn; such a publication is for proof only.
+    ``originals`` are the record files to hand out; a unit's page links its own. Without ``draw_cards`` the picture cards, which take longest, are left undrawn; such a publication is for proof only.
     """
     bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment))
     context = Context(assessment=assessment, bindings=bindings)
     guide, tables = assessment.library.guide, tables_of(assessment)
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context)
-    sheets = (home, *brackets, *_unit_sheets(context, brackets), *_reading_sheets(context, home, tables, files))
+    sheets = (home, *brackets, *_unit_sheets(context, brackets, originals), *_reading_sheets(context, home, tables, files))
     if context.faults:
         raise ContentError(tuple(dict.fromkeys(context.faults)))
     return Publication(
         site=_site(assessment.library), sheets=sheets,
         files=(*files, *descriptions(tables, files, guide), *feeds(brackets, guide)),
-        binaries=tuple(drawn(address, card) for address, card in cards) if draw_cards else (),
+        binaries=(
+            *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
+            *(drawn(address, card) for address, card in cards if draw_cards),
+        ),
     )
 
 
@@ -70,14 +75,25 @@ def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ..
     return home, tuple(sheet for sheet, _ in pairs), cards
 
 
-def _unit_sheets(context: Context, brackets: tuple[BracketSheet, ...]) -> tuple[AnySheet, ...]:
+def _unit_sheets(
+    context: Context, brackets: tuple[BracketSheet, ...], originals: tuple[Original, ...]
+) -> tuple[AnySheet, ...]:
     """A page a unit, bracket by bracket."""
     library = context.assessment.library
     return tuple(
-        announced_unit(unit_sheet(context, standing, one.ranking), standing, beside=beside, library=library)
+        announced_unit(
+            replace(unit_sheet(context, standing, one.ranking), originals=_links_to(originals, standing.candidate.id)),
+            standing, beside=beside, library=library,
+        )
         for one, beside in zip(context.assessment.home, brackets, strict=True)
         for standing in one.ranking.standings
     )
+
+
+def _links_to(originals: tuple[Original, ...], unit: str) -> tuple[Link, ...]:
+    """Links to a unit's own record files, named as in the content."""
+    mine = (one.file for one in originals if one.unit == unit)
+    return tuple(Link(text=file.rpartition("/")[2], address=original_address(file)) for file in mine)
 
 
 def _reading_sheets(

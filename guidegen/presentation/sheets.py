@@ -294,6 +294,8 @@ class UnitSheet(Sheet):
     """Cables."""
     samples: Table
     """Samples and sessions."""
+    originals: tuple[Link, ...] = ()
+    """The record files to download."""
     accepted: Table | None
     """Objections of the sense checks that the editor lets stand, or nothing."""
     prices: tuple[PriceLine, ...]

@@ -13,7 +13,7 @@ from guidegen.records.guide import (
     Reading,
     Region,
 )
-from guidegen.records.library import Library, Manuscript
+from guidegen.records.library import Library, Manuscript, Original
 from guidegen.records.limit import Limit
 from guidegen.records.logs import NEEDED, LogColumn, LogField, LogMapping, LogReadings, SessionDefaults, TimeColumn
 from guidegen.records.parts import Build, PartClass, PartsRecord
@@ -73,7 +73,7 @@ __all__ = [
     "Construction", "Criterion", "CrossLoad", "Edition", "Excursion", "Fan", "FanRun", "Gate", "GuideRecord", "HoldUp",
     "Inrush", "Instrument", "Library", "Limit", "LineStep", "LoadPoint", "LocalAnchors", "LogColumn", "LogField",
     "LogMapping", "LogReadings", "Mains", "Manuscript", "MaximumPower", "NoisePoint", "NoiseRules", "NoiseSweep",
-    "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person", "PolicyRecord", "PriceList",
+    "Original", "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person", "PolicyRecord", "PriceList",
     "PriceRow", "PriceRules", "ProfileUse", "ProtectionBand", "ProtectionTest", "Provenance", "Publisher",
     "RailRating", "ReaderProfile", "Reading", "Region", "Sample", "Session", "SessionDefaults", "SessionRecord",
     "Size", "SizingRules", "Standby", "Tier", "TimeColumn", "Timing", "Transient", "Unit", "UnitRecord",

@@ -28,6 +28,18 @@ class Manuscript:
 
 
 @record
+class Original:
+    """A record file as it was written."""
+
+    unit: str
+    """Unit that it belongs to."""
+    file: str
+    """File below the content folder."""
+    content: bytes
+    """Its bytes."""
+
+
+@record
 class Library:
     """The whole content; units by identifier, sessions by unit and date, prices by region."""
 

@@ -8,9 +8,10 @@ from guidegen.sources.entering import Entry, entry_of, read_unit, store
 from guidegen.sources.library import KINDS, read_library, schema, survey
 from guidegen.sources.logs import read_log
 from guidegen.sources.mappings import name_of, read_mapping, read_protections
+from guidegen.sources.originals import read_originals
 from guidegen.sources.placing import locate, placed
 
 __all__ = [
-    "KINDS", "Entry", "entry_of", "locate", "name_of", "placed", "read_library", "read_log", "read_mapping", "read_protections",
-    "read_unit", "schema", "store", "survey",
+    "KINDS", "Entry", "entry_of", "locate", "name_of", "placed", "read_library", "read_log", "read_mapping", "read_originals",
+    "read_protections", "read_unit", "schema", "store", "survey",
 ]
