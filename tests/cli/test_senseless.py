@@ -92,7 +92,8 @@ def test_proof_lists_what_was_accepted_with_what_was_said(accepting: Path) -> No
 def test_the_unit_page_prints_what_was_accepted_and_why(accepting: Path, tmp_path: Path) -> None:
     """A reader may judge it otherwise; the page of another unit has no such table."""
     output = tmp_path / "output"
-    CliRunner().invoke(main, ["publish", "--content", str(accepting), "--output", str(output)])
+    published = CliRunner().invoke(main, ["publish", "--content", str(accepting), "--output", str(output)])
+    assert (0, "") == (published.exit_code, published.stderr)
     pages = {
         name: BeautifulSoup((output / "unit" / name / "index.html").read_text(encoding="utf-8"), "html.parser")
         for name in ("wexcombe-ember-550", "tarnbeck-kiln-650")
