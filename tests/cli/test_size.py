@@ -1,0 +1,87 @@
+"""``guidegen size`` as an editor or a reader meets it: answer, document, and what it says to a wrong question."""
+
+import json
+
+import pytest
+from click.testing import CliRunner, Result
+
+from guidegen.cli import main
+from tests.conftest import CONTENT, ROOT
+
+SMALL = ROOT / "tests" / "small_edition" / "content"
+NO_BREAK = "\N{NO-BREAK SPACE}"
+
+
+def size(*arguments: str, content: str = str(SMALL)) -> Result:
+    """The command, run as from a shell without a terminal."""
+    return CliRunner().invoke(main, ["size", *arguments, "--content", content])
+
+
+def test_600_w_delivered_lead_to_1000_w_at_60_percent() -> None:
+    """Full load in the middle of the rating, never above 60 % of it (common practice, no source): 600/0.60 = 1000."""
+    result = size("--delivered", "600", content=str(CONTENT))
+    first = result.stdout.splitlines()[0]
+
+    assert 0 == result.exit_code
+    assert first.startswith(f"1000{NO_BREAK}W: the usual full load of 600{NO_BREAK}W is 60{NO_BREAK}% of it")
+    assert "Before you buy and build:" in result.stdout
+
+
+def test_the_document_has_the_documented_names() -> None:
+    """620 W at the plug at 88 % are 545.6 W delivered; every name that others rely on is there."""
+    result = size("--wall", "620", "--mains", "230", "--json", content=str(CONTENT))
+    document = json.loads(result.stdout)
+
+    assert 0 == result.exit_code
+    assert {"recommended_rating_w", "rule", "loads", "units", "cautions"} <= set(document)
+    assert all({"delivered_w", "wall_w", "share"} <= set(load) for load in document["loads"].values())
+    assert {"unit", "share", "efficiency_pct", "noise_dba", "heat_w"} <= set(document["units"][0])
+    assert 545.6 == pytest.approx(document["loads"]["full"]["delivered_w"])
+    assert 0.5456 == pytest.approx(document["units"][0]["share"])
+    assert 1000 == document["recommended_rating_w"]
+
+
+def test_parts_are_added_up_with_the_sum_shown() -> None:
+    """Counts stand behind =, one piece where none does."""
+    result = size("--part", "processor.mid", "--part", "memory.module=2")
+
+    assert 0 == result.exit_code
+    assert f"2 × Memory module: 2 × 5{NO_BREAK}W = 10{NO_BREAK}W" in result.stdout
+
+
+def test_wishes_reach_the_answer() -> None:
+    """Headroom raises what the rating is chosen for; a depth and a budget bar what is longer or dearer."""
+    document = json.loads(size(
+        "--delivered", "300", "--headroom", "20", "--depth", "165", "--budget", "150", "--region", "us", "--profile",
+        "gaming", "--json", content=str(CONTENT)).stdout)
+
+    assert 300 * 1.2 / document["recommended_rating_w"] <= 0.6
+    assert document["units"]
+    assert all(unit["price"] <= 150 for unit in document["units"])
+    assert {"idle", "work", "gaming", "full"} == set(document["loads"])
+
+
+@pytest.mark.parametrize(("arguments", "said"), [
+    (("--part", "graphics.hihg"), "no part class graphics.hihg; did you mean graphics.high?"),
+    (("--part", "processor.mid", "--wall", "300"), "expected exactly one of parts, delivered watts and wall watts"),
+    ((), "expected exactly one of parts, delivered watts and wall watts"),
+    (("--part", "memory.module=two"), "came two, expected a whole number behind the ="),
+    (("--wall", "300", "--region", "uss"), "no region uss; known: ie"),
+    (("--wall", "-5"), "expected more than 0"),
+])
+def test_a_wrong_question_is_answered_in_a_sentence(arguments: tuple[str, ...], said: str) -> None:
+    """Exit code 1, what came, what was expected, the nearest right name; nothing on standard output."""
+    result = size(*arguments)
+
+    assert (1, "") == (result.exit_code, result.stdout)
+    assert said in result.stderr
+
+
+def test_the_table_prints_classes_against_ratings() -> None:
+    """Every processor class has its row, every graphics class its column."""
+    result = size("--table", content=str(CONTENT))
+
+    assert 0 == result.exit_code
+    assert "The rating to look for" in result.stdout
+    for words in ("Entry", "Workstation", "No graphics", "Largest"):
+        assert words in result.stdout
