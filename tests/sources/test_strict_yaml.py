@@ -12,9 +12,11 @@ from guidegen.sources.scalars import Refused, plain_value
 from guidegen.sources.strict_yaml import DEEPEST, Places, read_yaml
 from tests.examples import examples
 
+# PyYAML leaves 08 and 1e3 without quotes, which are text to it and numbers to YAML 1.2: the reader refuses them.
+WORDS = st.text(st.characters(codec="utf-8", exclude_categories=["C"]), max_size=12).filter(lambda word: word[:1] not in tuple("+-.0123456789"))
 PLAIN = st.recursive(
     st.one_of(
-        st.booleans(), st.integers(-(10**9), 10**9), st.text(st.characters(codec="utf-8", exclude_categories=["C"]), max_size=12),
+        st.booleans(), st.integers(-(10**9), 10**9), WORDS,
         st.floats(-1e6, 1e6, width=32).map(lambda x: round(x, 3)), st.dates(date(1900, 1, 1)),
     ),
     lambda inner: st.one_of(
