@@ -1,6 +1,7 @@
 """The sizing worksheet in real Chromium: the same answers as the command, and fit for keyboard, reader and paper."""
 
 import gzip
+import math
 import random
 import re
 from collections.abc import Iterator
@@ -11,14 +12,30 @@ from typing import Any
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
+from scipy.interpolate import PchipInterpolator
 
-from guidegen.evaluation import Advice, Assessment, Question, UnitFit, Wishes, advise
+from guidegen.evaluation import (
+    Advice,
+    Assessment,
+    Question,
+    RatingOnOffer,
+    UnitFit,
+    Wishes,
+    advise,
+    recommend_for,
+)
+from guidegen.evaluation.sizing import Load, Peak
 from guidegen.flow import evaluate_content
+from guidegen.records import SizingRules
 from guidegen.rounding import number
 from tests.conftest import CONTENT
 
 CASES = 600
 """Random questions that both answer."""
+RULES = SizingRules(
+    target_low_pct=40, target_high_pct=60, never_above_pct=80, ageing_pct=5, assumed_efficiency_pct=88
+)
+"""The rules of the demo."""
 ANSWER = """questions => questions.map(question => {
   const { number } = guidegenSizing, printed = (v, d) => v === null ? null : number(v, d);
   const one = guidegenSizing.answer(question);
@@ -319,3 +336,61 @@ def test_page_and_scripts_stay_small(site: Path) -> None:
     assert scripts <= 12_000
     assert scripts + others <= 60_000
     assert [page] == [path for path in site.rglob("*.html") if "assets/sizing." in path.read_text(encoding="utf-8")]
+
+
+def test_every_rule_decides_alike(page: Page) -> None:
+    """Ratings of random rails and excursions against random loads with peaks: the same rating by the same rule."""
+    rolled = random.Random(11)
+    asked, expected = [], []
+    for _ in range(400):
+        offers = tuple(
+            RatingOnOffer(rating_w=watts, rail_12v_a=rolled.choice((None, watts / 12, watts / 30)),
+                          excursions=rolled.choice(((), ((120.0, 100.0),), ((200.0, 0.1), (160.0, 5.0)))))
+            for watts in (400.0, 550.0, 750.0, 1000.0)
+        )
+        full = rolled.uniform(50, 900)
+        peaks = tuple(Peak(power_w=full * rolled.uniform(1, 2.5), duration_ms=rolled.choice((0.1, 1.0, 100.0)))
+                      for _ in range(rolled.randint(0, 2)))
+        load = Load(full_w=full, rail_12v_w=full * rolled.random(), peaks=peaks, headroom_pct=rolled.choice((0.0, 20.0)))
+        found = recommend_for(load, offers, RULES)
+        expected.append([found.rating_w, found.rule, found.next_smaller_w, found.next_larger_w])
+        asked.append({
+            "offers": [{"rating": o.rating_w, "rail_12v": o.rail_12v_a, "excursions": o.excursions} for o in offers],
+            "load": {"full": full, "rail": load.rail_12v_w, "peaks": [{"power": p.power_w, "ms": p.duration_ms} for p in peaks]},
+            "headroom": load.headroom_pct,
+        })
+    came = page.evaluate(
+        """asked => asked.map(({ offers, load, headroom }) => {
+          guidegenSizing.data.offers = offers;
+          const one = guidegenSizing.recommend(guidegenSizing.loadOf(load, headroom));
+          return [one.rating, one.rule, one.smaller, one.larger];
+        })""", asked)
+
+    assert {"middle", "headroom", "peaks", "rail_12v", "ceiling", "largest"} == {rule for _, rule, _, _ in expected}
+    assert expected == came
+
+
+def test_losses_between_points_follow_the_same_cubic(page: Page) -> None:
+    """Random courses, also falling and level ones, against SciPy's shape-preserving cubic, at, between and beyond points."""
+    rolled = random.Random(13)
+    asked, expected = [], []
+    for _ in range(200):
+        loads = sorted(rolled.sample(range(10, 1000), rolled.choice((2, 3, 6, 10))))
+        losses = [rolled.choice((rolled.uniform(5, 80), 20.0)) for _ in loads]
+        at = [rolled.uniform(loads[0], loads[-1]) for _ in range(5)] + [float(loads[0]), float(loads[-1]), loads[-1] + 1.0]
+        asked.append([list(zip(loads, losses, strict=True)), at])
+        course = PchipInterpolator(loads, losses, extrapolate=False)
+        expected.append([float(course(load)) if load <= loads[-1] else None for load in at])
+    came = page.evaluate("asked => asked.map(([points, at]) => at.map(load => guidegenSizing.lossAt(points, load)))", asked)
+
+    assert [row[-1] for row in expected] == [row[-1] for row in came]
+    assert [pytest.approx(row[:-1], rel=1e-13) for row in expected] == [row[:-1] for row in came]
+
+
+def test_sums_are_rounded_once(page: Page) -> None:
+    """As ``math.fsum``: Shewchuk's exact sum, with terms that cancel and halves that tie."""
+    rolled = random.Random(17)
+    asked = [[0.1] * 10, [1e16, 1.0, 1e-16], [1.0, 2.0**-53, 2.0**-106], [1e100, 1.0, -1e100], []]
+    asked += [[rolled.choice((1, 2, 7)) * round(rolled.uniform(-300, 300), 1) for _ in range(12)] for _ in range(200)]
+
+    assert [math.fsum(terms) for terms in asked] == page.evaluate("asked => asked.map(guidegenSizing.sum)", asked)

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from guidegen.errors import ContentError, Fault
 from guidegen.sources import read_log
 from tests.bench_logs import HEADING, LOAD_MAPPING, csv_text, load_rows, mapping_from
+from tests.examples import examples
 
 COMMA = csv_text([[cell.replace(".", ",") for cell in row] for row in load_rows()], ";")
 GOOD = csv_text(load_rows())
@@ -143,7 +144,7 @@ def test_days_and_times_become_seconds(tmp_path: Path) -> None:
     assert list(range(60)) == [round(second - readings.seconds[0], 6) for second in readings.seconds]
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(60), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     place=st.integers(0, len(GOOD)), taken=st.integers(0, 40),
     put=st.one_of(st.binary(max_size=6), st.sampled_from([b'"', b"\n", b"\r", b",", b";", b"\x00", b"1e999", b"\xff\xfe", b"-", b"."])),
