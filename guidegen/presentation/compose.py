@@ -31,6 +31,7 @@ from guidegen.presentation.pages import (
 from guidegen.presentation.picture_cards import drawn
 from guidegen.presentation.pieces import Link
 from guidegen.presentation.prose import Bindings
+from guidegen.presentation.search_index import search_index
 from guidegen.presentation.sheets import AnySheet, BinaryFile, BracketSheet, DataFile, HomeSheet, Publication, Site
 from guidegen.presentation.tables_of_data import DataTable, tables_of
 from guidegen.presentation.values import published_values
@@ -56,9 +57,10 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), dra
     sheets = (home, *brackets, *_unit_sheets(context, brackets, originals), *_reading_sheets(context, home, tables, files))
     if context.faults:
         raise ContentError(tuple(dict.fromkeys(context.faults)))
+    index = search_index(sheets)
     return Publication(
-        site=_site(assessment.library), sheets=sheets,
-        files=(*files, *descriptions(tables, files, guide), *feeds(brackets, guide)),
+        site=replace(_site(assessment.library), search=index.address), sheets=sheets,
+        files=(index, *files, *descriptions(tables, files, guide), *feeds(brackets, guide)),
         binaries=(
             *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
             *(drawn(address, card) for address, card in cards if draw_cards),

@@ -68,6 +68,8 @@ class Site:
     """Standing caution."""
     contact: str
     """Mail address for errors."""
+    search: str = ""
+    """Address of the index of the search field, or empty."""
     words: dict[str, str] = field(default_factory=dict)
     """Texts of the interface by name."""
 

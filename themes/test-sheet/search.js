@@ -1,0 +1,79 @@
+// A search field: made by script, its index and style loaded when it is first used.
+(() => {
+  "use strict";
+  const place = document.querySelector(".search");
+  if (!place) return;
+  const { index, sheet } = place.dataset;
+  const root = index.slice(0, index.indexOf("assets/"));
+  const most = 12;
+
+  const made = (tag, attributes, ...inside) => {
+    const element = document.createElement(tag);
+    for (const [name, value] of Object.entries(attributes)) element.setAttribute(name, value);
+    element.append(...inside);
+    return element;
+  };
+  const field = made("input", { type: "search", id: "search-field", autocomplete: "off", spellcheck: "false" });
+  const status = made("p", { role: "status" });
+  const list = made("ul", {});
+  const found = made("div", { class: "search-found", hidden: "" }, status, list);
+  const form = made("form", { role: "search" }, made("label", { for: "search-field" }, "Search"), field);
+  place.append(form, found);
+
+  const plain = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/\s+/gu, " ").trim();
+  let entries;
+  let asked = false;
+  const load = () => {
+    if (asked) return;
+    asked = true;
+    document.head.append(made("link", { rel: "stylesheet", href: sheet }));
+    const script = made("script", { src: index });
+    script.addEventListener("load", () => {
+      entries = globalThis.guideIndex.map((entry) => ({ entry, title: plain(entry[0]), all: plain(entry.join(" ")) }));
+      show();
+    });
+    script.addEventListener("error", () => { asked = false; status.textContent = "The index could not be loaded."; });
+    document.head.append(script);
+  };
+
+  // Every word must occur; titles that begin with the words come first, then titles that hold them.
+  const matches = (words) => {
+    const parts = words.split(" ");
+    const rank = ({ title }) => (title.startsWith(words) ? 0 : parts.every((part) => title.includes(part)) ? 1 : 2);
+    return entries.filter(({ all }) => parts.every((part) => all.includes(part)))
+      .map((one) => [rank(one), one.entry]).sort((a, b) => a[0] - b[0]).map(([, entry]) => entry);
+  };
+
+  const show = () => {
+    const words = plain(field.value);
+    found.hidden = !words;
+    if (!words || !entries) return;
+    const all = matches(words);
+    const shown = all.slice(0, most);
+    status.textContent = all.length > most ? `${all.length} results, the first ${most} shown`
+      : all.length === 1 ? "1 result" : `${all.length || "No"} results`;
+    list.replaceChildren(...shown.map(([title, address, kind]) => (
+      made("li", {}, made("a", { href: root + address }, made("b", {}, title), ` ${kind}`))
+    )));
+  };
+
+  const close = () => { found.hidden = true; };
+  field.addEventListener("focus", () => { load(); show(); });
+  field.addEventListener("input", () => { load(); show(); });
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    if (!found.hidden) list.querySelector("a")?.click();
+  });
+  place.addEventListener("focusout", (event) => { if (!place.contains(event.relatedTarget)) close(); });
+  place.addEventListener("keydown", (event) => {
+    if (event.key === "Escape") {
+      field.focus();
+      close();
+    }
+    const step = { ArrowDown: 1, ArrowUp: -1 }[event.key];
+    if (!step || found.hidden) return;
+    event.preventDefault();
+    const stops = [field, ...list.querySelectorAll("a")];
+    stops[Math.min(Math.max(stops.indexOf(document.activeElement) + step, 0), stops.length - 1)].focus();
+  });
+})();
