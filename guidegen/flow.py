@@ -20,6 +20,7 @@ from guidegen.evaluation import (
     divide,
     reviews_due,
     session_of,
+    unknown_findings,
 )
 from guidegen.presentation import Publication, compose
 from guidegen.publication import Written, publish_edition
@@ -60,8 +61,7 @@ def evaluate_content(content: Path, *, report: Report = quiet) -> Assessment:
     library, faults = _examined(content, report)
     if library is None or faults:
         raise ContentError(faults)
-    report(f"measuring and ranking {len(library.units)} units")
-    return assess(library)
+    return _assessed(content, library, report)
 
 
 def publish(content: Path, output: Path, *, report: Report = quiet) -> Published:
@@ -101,13 +101,22 @@ def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Faul
     return found.library, (*found.faults, *placed(content, tuple(wrong)))
 
 
+def _assessed(content: Path, library: Library, report: Report) -> Assessment:
+    """The library measured and ranked; raises ``ContentError`` where the policy looks at numbers that nobody has."""
+    report(f"measuring and ranking {len(library.units)} units")
+    assessment = assess(library)
+    unknown = unknown_findings(library.policy, assessment.results)
+    if unknown:
+        raise ContentError(placed(content, unknown))
+    return assessment
+
+
 def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Assessment, Publication]:
     """The guide and its pages; raises ``ContentError`` with every fault of records, numbers and prose."""
     library, faults = _examined(content, report)
     if library is None or faults:
         raise ContentError((*faults, *_prose_faults(library)))
-    report(f"measuring and ranking {len(library.units)} units")
-    assessment = assess(library)
+    assessment = _assessed(content, library, report)
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
     return assessment, compose(assessment, originals=originals, draw_cards=whole)

@@ -23,6 +23,7 @@ from guidegen.evaluation.log_sessions import Sweep, Told, session_of
 from guidegen.evaluation.logs import LogMean, Segment, divide
 from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
+from guidegen.evaluation.policy_names import unknown_findings
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
@@ -165,6 +166,7 @@ __all__ = [
     "score_unit",
     "session_of",
     "sizing_matrix",
+    "unknown_findings",
     "value_at",
     "view_prices",
     "wall_from_delivered",
