@@ -112,6 +112,11 @@ class Score:
         return 100.0 * math.exp(math.fsum(c.weight * math.log(c.low) for c in self.criteria))
 
     @property
+    def beyond(self) -> int:
+        """How many numbers lie beyond an outer anchor, so that more of them no longer counts: saturation, told."""
+        return sum(part.beyond for part in self.parts)
+
+    @property
     def uncertainty(self) -> float:
         """Standard uncertainty of the score in points from the measurements alone, to first order."""
         return 100.0 * math.hypot(*(x for part in self.parts for x in (part.own, part.shared)))

@@ -11,7 +11,7 @@ from guidegen.evaluation import (
 )
 from guidegen.presentation.addresses import bracket_address, unit_address
 from guidegen.presentation.choosing import place_text
-from guidegen.presentation.formatting import NO_BREAK, listed, with_unit
+from guidegen.presentation.formatting import NO_BREAK, listed, number, with_unit
 from guidegen.presentation.names import lower_first
 from guidegen.presentation.pieces import Cell, Column, Table
 
@@ -41,11 +41,13 @@ def certainty_table(one: BracketAssessment) -> Table | None:
             Column(key="unit", title="Unit"), Column(key="sure", title="Place, sure"),
             Column(key="simulated", title="Place in simulation"),
             Column(key="if", title="First"), Column(key="share", title="First, of all weightings", numeric=True),
+            Column(key="weakest", title="Weakest in"), Column(key="geometric", title="Geometric mean", numeric=True),
         ),
         rows=rows,
         note=f"“Place, sure” holds for all units at once with 95{NO_BREAK}% confidence. “In simulation” is where the middle "
         f"95{NO_BREAK}% of {draws} runs with shaken readings fell; it is narrower and promises less. “All weightings” "
-        f"leaves the readings alone and lets the {len(sure.criteria)} weights be anything.",
+        f"leaves the readings alone and lets the {len(sure.criteria)} weights be anything. A geometric mean far below the score tells of a weakness that "
+        "the sum makes up for.",
     )
 
 
@@ -58,6 +60,8 @@ def _row(standing: Standing, sure: Robustness, ranking: Ranking) -> tuple[Cell, 
         Cell(text=f"{best}" if best == worst else f"{best}–{worst}"),
         Cell(text=favour_words(sure, one.id, ranking)),
         Cell(text=share_text(sure.weights.first(one.id))),
+        Cell(text=f"{lower_first(one.score.weakest.title)} ({number(100 * one.score.weakest.low, 0)})"),
+        Cell(text=number(one.score.geometric, 1)),
     )
 
 

@@ -64,7 +64,9 @@ def score_words(standing: Standing) -> str:
     doubt = f"± {number(2 * score.uncertainty, 1)} from the measurements (k = 2)"
     unknown = "" if score.complete else "; the range is what the untested parts leave open"
     held = f"; {note}" if warns else ""
-    return f"Of 100, {doubt}; {technical}{unknown}{held}."
+    count = score.beyond
+    beyond = f"; {counted(count, 'number')} beyond {'its' if count == 1 else 'their'} scale, where more no longer counts" if count else ""
+    return f"Of 100, {doubt}; {technical}{unknown}{beyond}{held}."
 
 
 def badge_sentence(result: UnitResult) -> str:

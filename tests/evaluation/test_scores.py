@@ -142,3 +142,10 @@ def test_the_order_of_the_criteria_in_the_file_changes_no_bit(small_library: Lib
     shuffled = dict(sorted(points.items(), key=lambda item: item[1]))
 
     assert scored(small_library.policy, points, values).low == scored(small_library.policy, shuffled, values).low
+
+
+def test_numbers_beyond_their_scale_are_counted(small_library: Library) -> None:
+    """Two of three values saturate: one above, one below."""
+    score = scored(small_library.policy, {"a": 1.0, "b": 1.0, "c": 1.0}, {"a": 120.0, "b": -5.0, "c": 50.0})
+
+    assert (2, 50.0) == (score.beyond, round(score.low, 9))
