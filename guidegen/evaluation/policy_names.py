@@ -8,6 +8,7 @@ from guidegen.origins import Origin, Step
 from guidegen.records import PolicyRecord
 
 FILE = "policy.yaml"
+RULE = "policy-name"
 PRICE = "price.per_watt"
 """The one number that is not a unit's own but its region's."""
 
@@ -18,14 +19,27 @@ def unknown_findings(policy: PolicyRecord, results: tuple[UnitResult, ...]) -> t
         return ()
     known = tuple(dict.fromkeys((*(f.key for r in results for f in r.findings), PRICE)))
     judged = tuple(dict.fromkeys((*known, *(v.key for r in results for v in r.verdicts))))
-    return tuple(
+    unknown = (
         Fault(
             origin=Origin(FILE, path), came=name, expected="the key of a number that some unit has",
-            nearest=nearest_name(name, known), rule="policy-name",
+            nearest=nearest_name(name, known), rule=RULE,
         )
         for path, name, gate in _named(policy)
         if not _answered(name, judged if gate else known)
     )
+    return (*unknown, *_never_tested(policy, results))
+
+
+def _never_tested(policy: PolicyRecord, results: tuple[UnitResult, ...]) -> Iterator[Fault]:
+    """A gate on a protection that was tested on no unit would hold everything back and say nothing."""
+    tested = {v.key for r in results for v in r.verdicts if v.outcome != "not_tested"}
+    for i, gate in enumerate(policy.gates):
+        for j, protection in enumerate(gate.protections):
+            if f"protections.{protection}" not in tested:
+                yield Fault(
+                    origin=Origin(FILE, ("gates", i, "protections", j)), came=protection,
+                    expected="a protection that was tested on at least one unit", rule=RULE,
+                )
 
 
 def _answered(name: str, keys: tuple[str, ...]) -> bool:

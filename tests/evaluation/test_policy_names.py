@@ -38,3 +38,13 @@ def test_a_misspelt_finding_of_a_gate_a_limit_and_a_choice(demo: Assessment) -> 
 
     assert ["limits[0].finding", "gates[0].findings[0]", "gates[0].findings[2]", "choices[0].finding"] == [
         field for field, _, _ in faults(demo, broken)]
+
+
+def test_a_gate_on_a_protection_that_nobody_tested(demo: Assessment) -> None:
+    """It would hold everything back without a reason."""
+    untested = tuple(
+        replace(r, verdicts=tuple(v for v in r.verdicts if v.key != "protections.surge")) for r in demo.results
+    )
+    policy = replace(demo.library.policy, gates=(replace(demo.library.policy.gates[0], protections=("scp", "surge")),))
+
+    assert ["gates[0].protections[1]"] == [f.origin.field for f in unknown_findings(policy, untested)]
