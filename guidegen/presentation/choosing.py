@@ -175,28 +175,28 @@ TELLING_POINTS = 0.5
 """Differences of less than this many points are left out of a sentence."""
 
 
-def decides(first: Candidate, second: Candidate) -> str:
-    """What decides between two units, the first having the higher score: where it gains, and where it loses."""
+def decides(first: Candidate, second: Candidate, *, subject: str = "it") -> str:
+    """What sets the first unit apart from the second: where it gains, and where it loses."""
     shares = explain(first.score, second.score).criteria
-    gains = [share for share in shares if share.points >= TELLING_POINTS][:3]
-    losses = [share for share in shares if share.points <= -TELLING_POINTS][:2]
-    if not gains:
-        return "nothing that counts sets them far apart"
-    words = f"it gains through {listed(tuple(criterion_words(share) for share in gains))}"
-    if losses:
-        words += f", and loses through {listed(tuple(criterion_words(share) for share in losses))}"
-    return words
+    gains = tuple(criterion_words(share) for share in shares if share.points >= TELLING_POINTS)[:3]
+    losses = tuple(criterion_words(share) for share in shares if share.points <= -TELLING_POINTS)[:3]
+    parts = (
+        f"gains through {listed(gains)}" if gains else "",
+        f"loses through {listed(losses)}" if losses else "",
+    )
+    told = ", and ".join(part for part in parts if part)
+    return f"{subject} {told}" if told else "nothing that counts sets them far apart"
 
 
 def neighbour_words(first: Standing, second: Standing, *, above: bool) -> str:
-    """What sets a unit apart from its neighbour, from the page of the one or the other; ``first`` scores higher.
+    """What sets a unit apart from its neighbour, said from its own page; ``first`` scores higher.
 
     ``above`` says that the page is the second unit's, so that the sentence speaks of the one above it.
     """
+    own, other = (second, first) if above else (first, second)
     points = with_unit(first.candidate.score.low - second.candidate.score.low, "points", 1)
-    why = decides(first.candidate, second.candidate)
-    other = first if above else second
-    if other.candidate.id in (second if above else first).level_with:
+    why = decides(own.candidate, other.candidate, subject="this one")
+    if other.candidate.id in own.level_with:
         side = "above" if above else "below"
         return f"Level with the {other.candidate.name} {side} it ({points} apart, less than the doubt): {why}."
     if above:
