@@ -13,11 +13,14 @@ from guidegen.errors import RequestError
 from guidegen.evaluation import Advice, Assessment, Question, UnitFit, Wishes, advise
 from guidegen.flow import evaluate_content
 from guidegen.presentation import matrix_of
+from guidegen.sources import read_build
 
 
 @click.command("size")
 @click.option("--part", "parts", multiple=True, metavar="CLASS[=N]",
               help="A class of parts in the computer, such as graphics.high or memory.module=4; once for each class.")
+@click.option("--build", type=click.Path(path_type=Path), metavar="FILE",
+              help="A YAML file of the computer: parts, and below it CLASS: COUNT, one a line.")
 @click.option("--wall", type=float, metavar="W", help="What a plug meter shows at full load, W.")
 @click.option("--delivered", type=float, metavar="W", help="Delivered power at full load, W.")
 @click.option("--mains", type=float, metavar="V", help="Mains voltage, V; the region's if left out.")
@@ -33,10 +36,14 @@ from guidegen.presentation import matrix_of
 def command(*, content: Path, as_json: bool, quiet: bool, as_table: bool, **asked: Any) -> None:
     """Say how many watts a computer needs, why, and which units of the guide fit."""
     with answering():
-        question = None if as_table else _question(asked)
+        if not as_table:
+            _check_ways(asked)
+        named = _parts(asked["parts"])
         with progress(quiet=quiet) as report:
             assessment = evaluate_content(content, report=report)
-        advice = advise(question, assessment) if question else None
+        if asked["build"] and not as_table:
+            named = read_build(asked["build"], content, assessment.library.parts).parts
+        advice = None if as_table else advise(_question(asked, named), assessment)
     if advice is None:
         _print_matrix(assessment)
     elif as_json:
@@ -45,10 +52,16 @@ def command(*, content: Path, as_json: bool, quiet: bool, as_table: bool, **aske
         _print(advice)
 
 
-def _question(asked: dict[str, Any]) -> Question:
+def _check_ways(asked: dict[str, Any]) -> None:
+    given = [asked[way] for way in ("parts", "build", "wall", "delivered") if asked[way] not in (None, ())]
+    if len(given) != 1:
+        raise RequestError(f"came {len(given)}, expected exactly one of --part, --build, --wall and --delivered")
+
+
+def _question(asked: dict[str, Any], named: dict[str, int]) -> Question:
     wishes = Wishes(headroom_pct=asked["headroom"], depth_mm=asked["depth"], budget=asked["budget"])
     return Question(
-        parts=_parts(asked["parts"]) if asked["parts"] else None, delivered_w=asked["delivered"], wall_w=asked["wall"],
+        parts=named or None, delivered_w=asked["delivered"], wall_w=asked["wall"],
         mains_v=asked["mains"], region=asked["region"], profile=asked["profile"], wishes=wishes,
     )
 
