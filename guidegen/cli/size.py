@@ -10,7 +10,7 @@ from rich.table import Table
 
 from guidegen.cli.terminal import answering, content_option, json_option, print_json, progress, quiet_option
 from guidegen.errors import RequestError
-from guidegen.evaluation import Advice, Assessment, Question, UnitFit, Wishes, advise
+from guidegen.evaluation import Advice, Assessment, Question, UnitCost, UnitFit, Wishes, advise
 from guidegen.flow import evaluate_content
 from guidegen.presentation import matrix_of
 from guidegen.sources import read_build
@@ -92,15 +92,16 @@ def _print(advice: Advice) -> None:
     console = Console(highlight=False, soft_wrap=True)
     for sentence in advice.sentences:
         console.print(sentence, markup=False)
+    costs = {one.unit: one for one in advice.costs}
     if advice.units:
         table = Table(box=None)
-        for heading in ("Unit", "Score", "Share", "Efficiency", "Heat", "Noise", "Price"):
+        for heading in ("Unit", "Score", "Share", "Efficiency", "Heat", "Noise", "Energy a year", "Cost a year", "Price"):
             table.add_column(heading, justify="left" if heading == "Unit" else "right")
         for fit in advice.units:
             table.add_row(
                 fit.name, f"{fit.score:.1f}", f"{100 * fit.share:.0f} %", _or_dash(fit.efficiency_pct, "%"),
                 _or_dash(fit.heat_w, "W"), _or_dash(fit.noise_dba, "dB(A)"),
-                f"{fit.price:.0f}" if fit.price is not None else "none fresh",
+                *_yearly(costs.get(fit.unit)), f"{fit.price:.0f}" if fit.price is not None else "none fresh",
             )
         console.print(table)
     console.print("How it was worked out:")
@@ -109,6 +110,12 @@ def _print(advice: Advice) -> None:
     console.print("Before you buy and build:")
     for caution in advice.cautions:
         console.print(f"  {caution.text}", markup=False)
+
+
+def _yearly(cost: UnitCost | None) -> tuple[str, str]:
+    if cost is None:
+        return "not tested", "not tested"
+    return f"{cost.energy.energy.value:.0f} kWh", f"{cost.cost.value:.2f}"
 
 
 def _or_dash(value: float | None, unit: str) -> str:

@@ -85,6 +85,23 @@ def test_a_file_that_is_not_there_is_said(tmp_path: Path) -> None:
     assert "none.yaml" in result.stderr
 
 
+def test_running_costs_are_told() -> None:
+    """Energy and cost a year beside each unit, and whether the best pays for itself, with its doubt; the document has
+    the same under its names.
+    """
+    asked = ("--delivered", "350")
+    told = size(*asked, content=str(CONTENT)).stdout
+    document = json.loads(size(*asked, "--json", content=str(CONTENT)).stdout)
+    saving = document["saving"]
+
+    assert "kWh" in told
+    assert "it has paid for itself within its warranty of 10" in told
+    assert "with 95" in told
+    assert {one["unit"] for one in document["costs"]} == {one["unit"] for one in document["units"]}
+    assert "within_warranty" == saving["payback"]["outcome"]
+    assert saving["payback"]["years"] == pytest.approx(saving["price_difference"] / saving["money"]["value"])
+
+
 def test_wishes_reach_the_answer() -> None:
     """Headroom raises what the rating is chosen for; a depth and a budget bar what is longer or dearer."""
     document = json.loads(size(
