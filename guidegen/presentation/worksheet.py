@@ -20,6 +20,7 @@ from guidegen.evaluation import (
 from guidegen.presentation.addresses import bracket_address, unit_address
 from guidegen.presentation.pieces import Worksheet
 from guidegen.presentation.sizing_tables import COMMON_PARTS
+from guidegen.quantities import Quantity
 from guidegen.records import Library, PartClass, Region
 
 MAINS = (115, 230)
@@ -102,10 +103,11 @@ def _unit(result: UnitResult) -> dict[str, Any]:
         "id": result.unit.id, "name": result.unit.name, "address": unit_address(result.unit), **_able(offer_of(result)),
         "depth": record.size.depth_mm, "minor": record.minor_rails_power_w,
         "plugs": [result.unit.connectors(*connectors) for connectors, _ in PLUG_KINDS.values()],
-        "standby": standby.quantity.value if standby else None,
+        "standby": [standby.quantity.value, *_doubts(standby.quantity)] if standby else None,
+        "warranty": record.warranty_years,
         "nearest": {wanted: bench.mains_v for wanted, bench in benches.items()},
         "bench": {
-            volts: {"loss": _points(bench.curve("loss")), "noise": _points(bench.curve("acoustic_noise"))}
+            volts: {"loss": _losses(bench.curve("loss")), "noise": _points(bench.curve("acoustic_noise"))}
             for volts, bench in measured.items()
         },
     }
@@ -114,6 +116,16 @@ def _unit(result: UnitResult) -> dict[str, Any]:
 def _points(curve: Curve | None) -> list[list[float]] | None:
     """(delivered power in W, value), rising; nothing where it was not measured."""
     return [[point.load_w, point.quantity.value] for point in curve.points] if curve else None
+
+
+def _losses(curve: Curve | None) -> list[list[float]] | None:
+    """(delivered power in W, loss in W, its own doubt in W, that of the meters in W), rising."""
+    return [[p.load_w, p.quantity.value, *_doubts(p.quantity)] for p in curve.points] if curve else None
+
+
+def _doubts(quantity: Quantity) -> tuple[float, float]:
+    """Own and shared standard uncertainty to six digits: no printed figure shows more."""
+    return float(f"{quantity.own:.6g}"), float(f"{quantity.shared:.6g}")
 
 
 def _region(region: Region, *, advised: frozenset[str], scores: Any, prices: Any) -> dict[str, Any]:

@@ -61,6 +61,7 @@
     group("Wishes and place",
       line("headroom", ["Room for a later upgrade, %"], typed()),
       line("depth", ["Case takes a depth of, mm ", make("small", {}, "empty: any")], typed()),
+      line("budget", ["Costs at most, in the region’s money ", make("small", {}, "empty: any")], typed()),
       line("region", ["Region: prices, mains, tariff"], listOf(data.regions.map(({ id, name }) => [id, name[0].toUpperCase() + name.slice(1)]))),
       line("profile", ["A day of the computer"], listOf(data.profiles.map(({ id, title, uses }) => (
         [id, `${title}: ${number(sizing.sum(uses.map(([, , hours]) => hours)), 0)} hours on`]))))),
@@ -101,7 +102,7 @@
     return parts;
   };
   const question = (faults) => {
-    const asked = { headroom: read("headroom", faults, "A number") ?? 0, depth: read("depth", faults, "A number"), region: value("region"), profile: value("profile") };
+    const asked = { headroom: read("headroom", faults, "A number") ?? 0, depth: read("depth", faults, "A number"), budget: read("budget", faults, "A number"), region: value("region"), profile: value("profile") };
     if (byParts()) return { ...asked, parts: wanted(faults) };
     const wall = read("wall", faults, "A number");
     if (!value("wall")) faults.push(["wall", "The reading in watts, please."]);
@@ -182,7 +183,7 @@
       for (const kind of Object.keys(chosenKinds)) if (value(kind)) kept.set(value(kind), "1");
       for (const part of counted) if (value(part.id) && value(part.id) !== "0") kept.set(part.id, value(part.id));
     } else kept.set("wall", value("wall"));
-    for (const id of ["headroom", "depth", "region", "profile"]) if (value(id)) kept.set(id, value(id));
+    for (const id of ["headroom", "depth", "budget", "region", "profile"]) if (value(id)) kept.set(id, value(id));
     history.replaceState(null, "", `#${kept}`);
   };
   const enter = (kept) => {
@@ -192,7 +193,7 @@
       fields.get(kind).control.value = found ? found.id : chosenKinds[kind] ? "" : byKind(kind)[0].id;
     }
     for (const part of counted) fields.get(part.id).control.value = kept.get(part.id) ?? "0";
-    for (const id of ["wall", "headroom", "depth"]) fields.get(id).control.value = kept.get(id) ?? { headroom: "0" }[id] ?? "";
+    for (const id of ["wall", "headroom", "depth", "budget"]) fields.get(id).control.value = kept.get(id) ?? { headroom: "0" }[id] ?? "";
     for (const [id, all, first] of [["region", data.regions, data.home], ["profile", data.profiles, data.profiles[0].id]]) {
       fields.get(id).control.value = all.some((one) => one.id === kept.get(id)) ? kept.get(id) : first;
     }
