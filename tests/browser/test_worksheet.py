@@ -5,7 +5,7 @@ import math
 import random
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -26,6 +26,8 @@ from guidegen.evaluation import (
 )
 from guidegen.evaluation.sizing import Load, Peak
 from guidegen.flow import evaluate_content
+from guidegen.presentation.charts import LoadStrip, strip_of
+from guidegen.presentation.strips import described_strip
 from guidegen.records import SizingRules
 from guidegen.rounding import number
 from tests.conftest import CONTENT
@@ -335,7 +337,7 @@ def test_printed_untouched_it_is_blank_lines(page: Page) -> None:
 
 
 def test_page_and_scripts_stay_small(site: Path) -> None:
-    """At most 60 kB for page, styles and scripts, 14 kB of that for the common script and that of the worksheet, as
+    """At most 60 kB for page, styles and scripts, 15 kB of that for the common script and that of the worksheet, as
     sent with gzip; the search has a budget of its own.
     """
     page = site / "how-many-watts" / "index.html"
@@ -343,7 +345,7 @@ def test_page_and_scripts_stay_small(site: Path) -> None:
     scripts = assets["script.js"] + assets["sizing.js"]
     others = sum(size for name, size in assets.items() if name not in ("script.js", "sizing.js")) + len(gzip.compress(page.read_bytes()))
 
-    assert scripts <= 14_000
+    assert scripts <= 15_000
     assert scripts + others <= 60_000
     assert [page] == [path for path in site.rglob("*.html") if "assets/sizing." in path.read_text(encoding="utf-8")]
 
@@ -404,3 +406,47 @@ def test_sums_are_rounded_once(page: Page) -> None:
     asked += [[rolled.choice((1, 2, 7)) * round(rolled.uniform(-300, 300), 1) for _ in range(12)] for _ in range(200)]
 
     assert [math.fsum(terms) for terms in asked] == page.evaluate("asked => asked.map(guidegenSizing.sum)", asked)
+
+
+def to_three_decimals(strip: LoadStrip) -> LoadStrip:
+    """The strip of the courses as the page carries them."""
+    return replace(strip, bands=tuple(
+        replace(band, shares=tuple((round(load, 3), round(share, 3)) for load, share in band.shares)) for band in strip.bands))
+
+
+def test_strips_lie_where_the_guide_draws_them(page: Page, assessment: Assessment) -> None:
+    """Every unit of the worksheet: bands, outlines and stretches beyond the limit are the guide's own to the tenth of a
+    unit; marks stand at idle, usual and full load; the title says the bands at each.
+    """
+    ids = page.evaluate("guidegenSizing.data.units.map(({ id }) => id)")
+    came = page.evaluate("""() => guidegenSizing.data.units.map((made) => {
+      const marks = [["idle", 0.05 * made.rating], ["full load", 0.5 * made.rating]];
+      const svg = guidegenSizing.strip({ ...made, made }, marks, true);
+      const of = (wanted) => [...svg.querySelectorAll(":scope > path")].filter((one) => (one.getAttribute("class") === "s-mark") === wanted);
+      return { bands: of(false).map((one) => one.getAttribute("d")), marks: of(true).map((one) => one.getAttribute("d")),
+        ends: [...svg.querySelectorAll("linearGradient")].map((one) => [one.getAttribute("x1"), one.getAttribute("x2")]),
+        title: svg.querySelector("title").textContent, styled: svg.outerHTML.includes("style=") };
+    })""")
+    for unit, one in zip(ids, came, strict=True):
+        result = assessment.result(unit)
+        assert result is not None
+        drawn = strip_of(to_three_decimals(described_strip(result, assessment.library.policy, mark_w=0.0))).svg
+        inside = re.sub(r"<pattern.*?</pattern>", "", drawn)
+        paths = [re.search(r' d="([^"]*)"', path) for path in re.findall(r"<path[^>]*>", inside) if "s-mark" not in path]
+
+        assert [found[1] for found in paths if found] == one["bands"], unit
+        assert re.findall(r'x1="([^"]*)" x2="([^"]*)"', inside) == [tuple(ends) for ends in one["ends"]]
+        assert ["M13.2 0V30", "M131.8 0V30"] == one["marks"]
+        assert "full load" in one["title"]
+        assert "heat lost" in one["title"]
+        assert not one["styled"]
+
+
+def test_each_unit_that_fits_has_its_strip(page: Page) -> None:
+    """As many drawings as rows, each with its name, and one mark for each load that the note names."""
+    rows = page.locator("#worksheet-units tbody tr").count()
+    drawings = page.locator("#worksheet .strips svg[role=img]")
+
+    assert rows == drawings.count() > 0
+    assert {3} == {drawings.nth(i).locator("path.s-mark").count() for i in range(rows)}
+    assert all(f"{name} (" in page.locator("#worksheet .strips .note").inner_text() for name in ("idle", "usual", "full load"))

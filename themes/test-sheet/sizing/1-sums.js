@@ -222,6 +222,6 @@
 
   window.guidegenSizing = {
     data, rules, NB, number, withUnit, watts, percent, percentAgainst, listed, money, sum, lossAt, fault, checked, buildOf, loadOf,
-    usesOf, named, allowedPct, failing, recommend, fitting, shown, yearly,
+    usesOf, named, allowedPct, failing, recommend, fitting, shown, yearly, straightAt,
   };
 })();

@@ -187,7 +187,7 @@
       : found.rating === null ? [] : ["No unit that is advised here fits.", ...giveUp(load, wishes, build, region)];
     const plugs = plugWords(wishes.plugs);
     return {
-      ...found, rule: ruleWords(found, load), full: load.full, wall, units, region, profile, build,
+      ...found, rule: ruleWords(found, load), full: load.full, wall, units, uses, region, profile, build,
       reasons: reasons(found, load), steps: steps(found, load), circuit: circuit(wall, region),
       fits: [...(plugs ? [`The parts need ${plugs}.`] : []), ...fits,
         ...(build ? [] : ["The short peaks of the graphics card are not known from watts alone; prefer a unit built to ATX 3.x."]), ...paying(units, uses, region)],

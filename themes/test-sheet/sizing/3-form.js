@@ -79,6 +79,7 @@
     caption, make("thead", { role: "rowgroup" }, make("tr", { role: "row" },
       ...headings.map((text, i) => make("th", { scope: "col", role: "columnheader", class: i ? "number" : null }, text)))), rows));
   const fits = make("div", { class: "fits" });
+  const strips = make("div", { class: "strips" });
   const details = make("details", {}, make("summary", {}, "The sums, step by step"), sumsList);
   const answer = make("div", { class: "answer" }, make("h4", {}, "The rating to look for"), rating, said, why, details);
   const blank = make("p", { class: "blank", "aria-hidden": "true" }, `Together ÷ ${percent(rules.high / 100)}`, make("span"), "next rating", make("span"));
@@ -127,7 +128,7 @@
     for (const part of counted) sums.get(part.id).textContent = watts((asked.parts?.[part.id] || 0) * part.sustained);
   };
   const clear = () => {
-    for (const box of [rating, why, sumsList, rows, fits]) box.replaceChildren();
+    for (const box of [rating, why, sumsList, rows, fits, strips]) box.replaceChildren();
     total.textContent = "";
     delivered.textContent = "";
     table.hidden = true;
@@ -145,6 +146,12 @@
     sumsList.replaceChildren(...found.steps.map((step) => make("li", {}, step)));
     fits.replaceChildren(...paragraphs(found.fits));
     caption.textContent = `Units that fit, at ${watts(found.full)} of full load`;
+    const marks = sizing.marksOf(found.uses);
+    if (found.units.length) {
+      strips.replaceChildren(make("p", { class: "note" }, `The more ink, the nearer the limit; hatched, beyond it. Bands from above: heat lost, noise, ripple; the lines are ${
+        sizing.listed(marks.map(([words, load]) => `${words} (${watts(load)})`))}.`),
+      ...found.units.map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
+    }
     rows.replaceChildren(...found.units.map((unit) => rowOf(unit, found.region)));
   };
   const mark = (faults) => {
@@ -207,7 +214,7 @@
   };
 
   place.append(make("p", { class: "note" }, "Answered at every change, with the sums of this page. Nothing leaves it; the address keeps what you enter, so you can send it."),
-    make("div", { class: "columns" }, form, answer), blank, fits, table);
+    make("div", { class: "columns" }, form, answer), blank, fits, table, strips);
   if (!fromAddress()) enter(new URLSearchParams(data.usual));
   form.addEventListener("input", () => { place.classList.add("filled"); update(); remember(); });
   form.addEventListener("submit", (event) => event.preventDefault());
