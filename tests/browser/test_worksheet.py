@@ -327,12 +327,14 @@ def test_printed_untouched_it_is_blank_lines(page: Page) -> None:
     page.emulate_media(media="print")
     colour = "getComputedStyle(document.getElementById('ws-processor')).color"
     blank = (page.evaluate(colour), page.locator("#worksheet .blank").is_visible(), page.locator("#worksheet .rating").is_visible())
+    strips = page.locator("#worksheet .strips").is_visible()
     page.emulate_media(media="screen")
     page.fill("#ws-headroom", "10")
     page.emulate_media(media="print")
     filled = (page.evaluate(colour), page.locator("#worksheet .blank").is_visible(), page.locator("#worksheet .rating").is_visible())
 
     assert ("rgba(0, 0, 0, 0)", True, False) == blank
+    assert not strips
     assert ("rgb(0, 0, 0)", False, True) == filled
 
 
