@@ -10,14 +10,17 @@ from rich.table import Table
 
 from guidegen.cli.terminal import answering, content_option, json_option, print_json, progress, quiet_option
 from guidegen.errors import RequestError
-from guidegen.evaluation import Advice, Assessment, Question, UnitFit, Wishes, advise
+from guidegen.evaluation import Advice, Assessment, Question, UnitCost, UnitFit, Wishes, advise
 from guidegen.flow import evaluate_content
 from guidegen.presentation import matrix_of
+from guidegen.sources import read_build
 
 
 @click.command("size")
 @click.option("--part", "parts", multiple=True, metavar="CLASS[=N]",
               help="A class of parts in the computer, such as graphics.high or memory.module=4; once for each class.")
+@click.option("--build", type=click.Path(path_type=Path), metavar="FILE",
+              help="A YAML file of the computer: parts, and below it CLASS: COUNT, one a line.")
 @click.option("--wall", type=float, metavar="W", help="What a plug meter shows at full load, W.")
 @click.option("--delivered", type=float, metavar="W", help="Delivered power at full load, W.")
 @click.option("--mains", type=float, metavar="V", help="Mains voltage, V; the region's if left out.")
@@ -33,10 +36,14 @@ from guidegen.presentation import matrix_of
 def command(*, content: Path, as_json: bool, quiet: bool, as_table: bool, **asked: Any) -> None:
     """Say how many watts a computer needs, why, and which units of the guide fit."""
     with answering():
-        question = None if as_table else _question(asked)
+        if not as_table:
+            _check_ways(asked)
+        named = _parts(asked["parts"])
         with progress(quiet=quiet) as report:
             assessment = evaluate_content(content, report=report)
-        advice = advise(question, assessment) if question else None
+        if asked["build"] and not as_table:
+            named = read_build(asked["build"], content, assessment.library.parts).parts
+        advice = None if as_table else advise(_question(asked, named), assessment)
     if advice is None:
         _print_matrix(assessment)
     elif as_json:
@@ -45,10 +52,16 @@ def command(*, content: Path, as_json: bool, quiet: bool, as_table: bool, **aske
         _print(advice)
 
 
-def _question(asked: dict[str, Any]) -> Question:
+def _check_ways(asked: dict[str, Any]) -> None:
+    given = [asked[way] for way in ("parts", "build", "wall", "delivered") if asked[way] not in (None, ())]
+    if len(given) != 1:
+        raise RequestError(f"came {len(given)}, expected exactly one of --part, --build, --wall and --delivered")
+
+
+def _question(asked: dict[str, Any], named: dict[str, int]) -> Question:
     wishes = Wishes(headroom_pct=asked["headroom"], depth_mm=asked["depth"], budget=asked["budget"])
     return Question(
-        parts=_parts(asked["parts"]) if asked["parts"] else None, delivered_w=asked["delivered"], wall_w=asked["wall"],
+        parts=named or None, delivered_w=asked["delivered"], wall_w=asked["wall"],
         mains_v=asked["mains"], region=asked["region"], profile=asked["profile"], wishes=wishes,
     )
 
@@ -79,15 +92,16 @@ def _print(advice: Advice) -> None:
     console = Console(highlight=False, soft_wrap=True)
     for sentence in advice.sentences:
         console.print(sentence, markup=False)
+    costs = {one.unit: one for one in advice.costs}
     if advice.units:
         table = Table(box=None)
-        for heading in ("Unit", "Score", "Share", "Efficiency", "Heat", "Noise", "Price"):
+        for heading in ("Unit", "Score", "Share", "Efficiency", "Heat", "Noise", "Energy a year", "Cost a year", "Price"):
             table.add_column(heading, justify="left" if heading == "Unit" else "right")
         for fit in advice.units:
             table.add_row(
                 fit.name, f"{fit.score:.1f}", f"{100 * fit.share:.0f} %", _or_dash(fit.efficiency_pct, "%"),
                 _or_dash(fit.heat_w, "W"), _or_dash(fit.noise_dba, "dB(A)"),
-                f"{fit.price:.0f}" if fit.price is not None else "none fresh",
+                *_yearly(costs.get(fit.unit)), f"{fit.price:.0f}" if fit.price is not None else "none fresh",
             )
         console.print(table)
     console.print("How it was worked out:")
@@ -96,6 +110,12 @@ def _print(advice: Advice) -> None:
     console.print("Before you buy and build:")
     for caution in advice.cautions:
         console.print(f"  {caution.text}", markup=False)
+
+
+def _yearly(cost: UnitCost | None) -> tuple[str, str]:
+    if cost is None:
+        return "not tested", "not tested"
+    return f"{cost.energy.energy.value:.0f} kWh", f"{cost.cost.value:.2f}"
 
 
 def _or_dash(value: float | None, unit: str) -> str:

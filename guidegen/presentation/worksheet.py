@@ -9,10 +9,12 @@ from guidegen.evaluation import (
     PLUG_KINDS,
     Assessment,
     Curve,
+    LoadShares,
     RatingOnOffer,
     UnitResult,
     bench_at,
     field_in,
+    load_shares,
     most_of,
     nearest_mains,
     offer_of,
@@ -20,7 +22,8 @@ from guidegen.evaluation import (
 from guidegen.presentation.addresses import bracket_address, unit_address
 from guidegen.presentation.pieces import Worksheet
 from guidegen.presentation.sizing_tables import COMMON_PARTS
-from guidegen.records import Library, PartClass, Region
+from guidegen.quantities import Quantity
+from guidegen.records import Library, PartClass, PolicyRecord, Region
 
 MAINS = (115, 230)
 """Mains at which units are measured, V."""
@@ -38,7 +41,7 @@ def worksheet_of(assessment: Assessment) -> Worksheet:
         "usual": _usual(library),
         "plugs": [name for _, name in PLUG_KINDS.values()],
         "offers": [_offer(offer, library) for offer in home.offers()],
-        "units": [_unit(result) for result in assessment.results if result.unit.id in advised],
+        "units": [_unit(result, library.policy) for result in assessment.results if result.unit.id in advised],
         "regions": [
             _region(region, advised=fields[region.id].advised, scores=fields[region.id].scores,
                     prices=fields[region.id].prices)
@@ -94,7 +97,7 @@ def _able(offer: RatingOnOffer) -> dict[str, Any]:
     return {"rating": offer.rating_w, "rail_12v": offer.rail_12v_a, "excursions": offer.excursions}
 
 
-def _unit(result: UnitResult) -> dict[str, Any]:
+def _unit(result: UnitResult, policy: PolicyRecord) -> dict[str, Any]:
     record, standby = result.unit.record, result.finding("standby.no_load")
     benches = {wanted: bench_at(result, float(wanted)) for wanted in MAINS}
     measured = {bench.mains_v: bench for bench in benches.values()}
@@ -102,10 +105,11 @@ def _unit(result: UnitResult) -> dict[str, Any]:
         "id": result.unit.id, "name": result.unit.name, "address": unit_address(result.unit), **_able(offer_of(result)),
         "depth": record.size.depth_mm, "minor": record.minor_rails_power_w,
         "plugs": [result.unit.connectors(*connectors) for connectors, _ in PLUG_KINDS.values()],
-        "standby": standby.quantity.value if standby else None,
+        "standby": [standby.quantity.value, *_doubts(standby.quantity)] if standby else None,
+        "warranty": record.warranty_years, "strip": _strip(load_shares(result, policy)),
         "nearest": {wanted: bench.mains_v for wanted, bench in benches.items()},
         "bench": {
-            volts: {"loss": _points(bench.curve("loss")), "noise": _points(bench.curve("acoustic_noise"))}
+            volts: {"loss": _losses(bench.curve("loss")), "noise": _points(bench.curve("acoustic_noise"))}
             for volts, bench in measured.items()
         },
     }
@@ -114,6 +118,21 @@ def _unit(result: UnitResult) -> dict[str, Any]:
 def _points(curve: Curve | None) -> list[list[float]] | None:
     """(delivered power in W, value), rising; nothing where it was not measured."""
     return [[point.load_w, point.quantity.value] for point in curve.points] if curve else None
+
+
+def _strip(shares: LoadShares) -> list[list[list[float]]]:
+    """Heat, noise and ripple as (load in %, share of the limit), to three decimals: finer than any ink."""
+    return [[[round(load, 3), round(share, 3)] for load, share in course] for course in (shares.heat, shares.noise, shares.ripple)]
+
+
+def _losses(curve: Curve | None) -> list[list[float]] | None:
+    """(delivered power in W, loss in W, its own doubt in W, that of the meters in W), rising."""
+    return [[p.load_w, p.quantity.value, *_doubts(p.quantity)] for p in curve.points] if curve else None
+
+
+def _doubts(quantity: Quantity) -> tuple[float, float]:
+    """Own and shared standard uncertainty to six digits: no printed figure shows more."""
+    return float(f"{quantity.own:.6g}"), float(f"{quantity.shared:.6g}")
 
 
 def _region(region: Region, *, advised: frozenset[str], scores: Any, prices: Any) -> dict[str, Any]:

@@ -16,7 +16,7 @@ from guidegen.records.guide import (
 from guidegen.records.library import Library, Manuscript, Original
 from guidegen.records.limit import Limit
 from guidegen.records.logs import NEEDED, LogColumn, LogField, LogMapping, LogReadings, SessionDefaults, TimeColumn
-from guidegen.records.parts import Build, PartClass, PartsRecord
+from guidegen.records.parts import Build, BuildRecord, PartClass, PartsRecord
 from guidegen.records.policy import (
     Anchor,
     ChoiceRule,
@@ -69,7 +69,7 @@ from guidegen.records.unit import (
 )
 
 __all__ = [
-    "NEEDED", "Accepted", "Anchor", "Bracket", "Build", "BulkCapacitors", "Cable", "ChoiceRule", "Claims",
+    "NEEDED", "Accepted", "Anchor", "Bracket", "Build", "BuildRecord", "BulkCapacitors", "Cable", "ChoiceRule", "Claims",
     "Construction", "Criterion", "CrossLoad", "Edition", "Excursion", "Fan", "FanRun", "Gate", "GuideRecord", "HoldUp",
     "Inrush", "Instrument", "Library", "Limit", "LineStep", "LoadPoint", "LocalAnchors", "LogColumn", "LogField",
     "LogMapping", "LogReadings", "Mains", "Manuscript", "MaximumPower", "NoisePoint", "NoiseRules", "NoiseSweep",

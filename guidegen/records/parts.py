@@ -58,6 +58,14 @@ class Build:
 
 
 @record
+class BuildRecord:
+    """A file with one computer, as ``guidegen size --build`` reads it."""
+
+    parts: Annotated[dict[str, int], MinLen(1)]
+    """How many of each part class."""
+
+
+@record
 class PartsRecord:
     """``parts.yaml``."""
 

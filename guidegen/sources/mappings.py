@@ -25,8 +25,8 @@ def name_of(path: Path, content: Path) -> str:
 def read_mapping(path: Path, content: Path) -> LogMapping:
     """The mapping in a file; raises a ``ContentError`` with every fault in it."""
     file = name_of(path, content)
-    text, places = _text(path, file), Places()
-    mapping = _shaped(LogMapping, text, file=file, places=places)
+    text, places = text_in(path, file), Places()
+    mapping = record_in(LogMapping, text, file=file, places=places)
     faults = tuple(check_mapping(mapping, file))
     if faults:
         raise ContentError(put_in_place(faults, places, lines_of(text)))
@@ -36,7 +36,7 @@ def read_mapping(path: Path, content: Path) -> LogMapping:
 def read_protections(path: Path, content: Path) -> tuple[ProtectionTest, ...]:
     """The protections in a file, a list as in a session record; raises a ``ContentError`` with every fault in it."""
     file = name_of(path, content)
-    tests: tuple[ProtectionTest, ...] = _shaped(_PROTECTIONS, _text(path, file), file=file, places=Places())
+    tests: tuple[ProtectionTest, ...] = record_in(_PROTECTIONS, text_in(path, file), file=file, places=Places())
     if not tests:
         raise ContentError((Fault(origin=Origin(file), came="an empty list", expected="at least one protection", rule="file"),))
     return tests
@@ -71,14 +71,15 @@ def check_mapping(mapping: LogMapping, file: str) -> Iterator[Fault]:
         yield Fault(origin=top.at("separator"), came="comma", expected=expected, rule="reference")
 
 
-def _text(path: Path, file: str) -> str:
+def text_in(path: Path, file: str) -> str:
+    """The text of a file; raises a ``ContentError`` where it can't be read."""
     text = read_text(path, file)
     if isinstance(text, Fault):
         raise ContentError((text,))
     return text
 
 
-def _shaped(kind: type[T], text: str, *, file: str, places: Places) -> T:
+def record_in(kind: type[T], text: str, *, file: str, places: Places) -> T:
     """A record from the text of a file; ``places`` are filled."""
     reading = read_yaml(file, text, places=places)
     if reading.faults:

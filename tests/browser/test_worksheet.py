@@ -5,7 +5,7 @@ import math
 import random
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -26,6 +26,8 @@ from guidegen.evaluation import (
 )
 from guidegen.evaluation.sizing import Load, Peak
 from guidegen.flow import evaluate_content
+from guidegen.presentation.charts import LoadStrip, strip_of
+from guidegen.presentation.strips import described_strip
 from guidegen.records import SizingRules
 from guidegen.rounding import number
 from tests.conftest import CONTENT
@@ -92,11 +94,12 @@ def cases(assessment: Assessment) -> list[Case]:
         wishes: dict[str, Any] = {
             "headroom": rolled.choice((0.0, 0.0, 10.0, 25.0, round(rolled.uniform(0, 80), 1))),
             "depth": rolled.choice((None, None, 100.0, 140.0, 150.0, 165.0)),
+            "budget": rolled.choice((None, None, None, 80.0, 120.0, 150.5, 250.0)),
         }
         load = asked_load(rolled, assessment)
         found.append(Case(
             for_python=Question(
-                **load, **place, wishes=Wishes(headroom_pct=wishes["headroom"], depth_mm=wishes["depth"])),
+                **load, **place, wishes=Wishes(headroom_pct=wishes["headroom"], depth_mm=wishes["depth"], budget=wishes["budget"])),
             for_browser={
                 **{{"parts": "parts", "wall_w": "wall", "delivered_w": "delivered"}[name]: value for name, value in load.items()},
                 **place, **wishes},
@@ -165,6 +168,8 @@ def test_the_random_questions_reach_every_answer(assessment: Assessment) -> None
 
     assert {"middle", "headroom", "ceiling", "largest"} <= {one.found.rule for one in advices}
     assert any(one.give_up for one in advices)
+    assert {"depth", "budget", "plugs", "headroom"} == {wish for one in advices for given in one.give_up for wish in given.wishes}
+    assert {"within_warranty", "never_within_warranty"} <= {one.saving.payback.outcome for one in advices if one.saving}
     assert 500 <= len(advices)
 
 
@@ -240,7 +245,7 @@ def test_arrows_turn_to_the_plug_meter(page: Page) -> None:
 
 
 @pytest.mark.parametrize("entered", [
-    {"ws-memory-module": "4", "ws-headroom": "25", "ws-depth": "165"}, {"ws-headroom": "12.5", "ws-fan-case": "7"},
+    {"ws-memory-module": "4", "ws-headroom": "25", "ws-depth": "165", "ws-budget": "150"}, {"ws-headroom": "12.5", "ws-fan-case": "7"},
 ])
 def test_the_address_holds_what_was_entered(page: Page, entered: dict[str, str]) -> None:
     """Opened elsewhere, the address shows the same entries and the same answer."""
@@ -263,6 +268,7 @@ def test_the_address_holds_what_was_entered(page: Page, entered: dict[str, str])
     ("ws-headroom", "500", "From 0 to 200\N{NO-BREAK SPACE}%, please."),
     ("ws-memory.module", "1.5", "A whole number from 0 to 64, please."),
     ("ws-fan.case", "65", "A whole number from 0 to 64, please."),
+    ("ws-budget", "0", "More than 0, please."),
     ("ws-depth", "0", "More than 0\N{NO-BREAK SPACE}mm, please."),
 ])
 def test_bad_input_is_answered_beside_its_field(page: Page, field: str, text: str, message: str) -> None:
@@ -321,17 +327,19 @@ def test_printed_untouched_it_is_blank_lines(page: Page) -> None:
     page.emulate_media(media="print")
     colour = "getComputedStyle(document.getElementById('ws-processor')).color"
     blank = (page.evaluate(colour), page.locator("#worksheet .blank").is_visible(), page.locator("#worksheet .rating").is_visible())
+    strips = page.locator("#worksheet .strips").is_visible()
     page.emulate_media(media="screen")
     page.fill("#ws-headroom", "10")
     page.emulate_media(media="print")
     filled = (page.evaluate(colour), page.locator("#worksheet .blank").is_visible(), page.locator("#worksheet .rating").is_visible())
 
     assert ("rgba(0, 0, 0, 0)", True, False) == blank
+    assert not strips
     assert ("rgb(0, 0, 0)", False, True) == filled
 
 
 def test_page_and_scripts_stay_small(site: Path) -> None:
-    """At most 60 kB for page, styles and scripts, 12 kB of that for the common script and that of the worksheet, as
+    """At most 60 kB for page, styles and scripts, 15 kB of that for the common script and that of the worksheet, as
     sent with gzip; the search has a budget of its own.
     """
     page = site / "how-many-watts" / "index.html"
@@ -339,7 +347,7 @@ def test_page_and_scripts_stay_small(site: Path) -> None:
     scripts = assets["script.js"] + assets["sizing.js"]
     others = sum(size for name, size in assets.items() if name not in ("script.js", "sizing.js")) + len(gzip.compress(page.read_bytes()))
 
-    assert scripts <= 12_000
+    assert scripts <= 15_000
     assert scripts + others <= 60_000
     assert [page] == [path for path in site.rglob("*.html") if "assets/sizing." in path.read_text(encoding="utf-8")]
 
@@ -400,3 +408,47 @@ def test_sums_are_rounded_once(page: Page) -> None:
     asked += [[rolled.choice((1, 2, 7)) * round(rolled.uniform(-300, 300), 1) for _ in range(12)] for _ in range(200)]
 
     assert [math.fsum(terms) for terms in asked] == page.evaluate("asked => asked.map(guidegenSizing.sum)", asked)
+
+
+def to_three_decimals(strip: LoadStrip) -> LoadStrip:
+    """The strip of the courses as the page carries them."""
+    return replace(strip, bands=tuple(
+        replace(band, shares=tuple((round(load, 3), round(share, 3)) for load, share in band.shares)) for band in strip.bands))
+
+
+def test_strips_lie_where_the_guide_draws_them(page: Page, assessment: Assessment) -> None:
+    """Every unit of the worksheet: bands, outlines and stretches beyond the limit are the guide's own to the tenth of a
+    unit; marks stand at idle, usual and full load; the title says the bands at each.
+    """
+    ids = page.evaluate("guidegenSizing.data.units.map(({ id }) => id)")
+    came = page.evaluate("""() => guidegenSizing.data.units.map((made) => {
+      const marks = [["idle", 0.05 * made.rating], ["full load", 0.5 * made.rating]];
+      const svg = guidegenSizing.strip({ ...made, made }, marks, true);
+      const of = (wanted) => [...svg.querySelectorAll(":scope > path")].filter((one) => (one.getAttribute("class") === "s-mark") === wanted);
+      return { bands: of(false).map((one) => one.getAttribute("d")), marks: of(true).map((one) => one.getAttribute("d")),
+        ends: [...svg.querySelectorAll("linearGradient")].map((one) => [one.getAttribute("x1"), one.getAttribute("x2")]),
+        title: svg.querySelector("title").textContent, styled: svg.outerHTML.includes("style=") };
+    })""")
+    for unit, one in zip(ids, came, strict=True):
+        result = assessment.result(unit)
+        assert result is not None
+        drawn = strip_of(to_three_decimals(described_strip(result, assessment.library.policy, mark_w=0.0))).svg
+        inside = re.sub(r"<pattern.*?</pattern>", "", drawn)
+        paths = [re.search(r' d="([^"]*)"', path) for path in re.findall(r"<path[^>]*>", inside) if "s-mark" not in path]
+
+        assert [found[1] for found in paths if found] == one["bands"], unit
+        assert re.findall(r'x1="([^"]*)" x2="([^"]*)"', inside) == [tuple(ends) for ends in one["ends"]]
+        assert ["M13.2 0V30", "M131.8 0V30"] == one["marks"]
+        assert "full load" in one["title"]
+        assert "heat lost" in one["title"]
+        assert not one["styled"]
+
+
+def test_each_unit_that_fits_has_its_strip(page: Page) -> None:
+    """As many drawings as rows, each with its name, and one mark for each load that the note names."""
+    rows = page.locator("#worksheet-units tbody tr").count()
+    drawings = page.locator("#worksheet .strips svg[role=img]")
+
+    assert rows == drawings.count() > 0
+    assert {3} == {drawings.nth(i).locator("path.s-mark").count() for i in range(rows)}
+    assert all(f"{name} (" in page.locator("#worksheet .strips .note").inner_text() for name in ("idle", "usual", "full load"))

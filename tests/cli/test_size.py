@@ -1,6 +1,7 @@
 """``guidegen size`` as an editor or a reader meets it: answer, document, and what it says to a wrong question."""
 
 import json
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
@@ -49,6 +50,58 @@ def test_parts_are_added_up_with_the_sum_shown() -> None:
     assert f"2 × Memory module: 2 × 5{NO_BREAK}W = 10{NO_BREAK}W" in result.stdout
 
 
+def test_a_file_is_answered_as_the_same_parts(tmp_path: Path) -> None:
+    """The same computer by both doors: the same answer."""
+    file = tmp_path / "build.yaml"
+    file.write_text("parts:\n  processor.mid: 1\n  memory.module: 2\n", encoding="utf-8")
+
+    assert size("--part", "processor.mid", "--part", "memory.module=2", "--json").stdout == size("--build", str(file), "--json").stdout
+
+
+@pytest.mark.parametrize(("text", "said"), [
+    ("parts:\n  graphics.hihg: 1\n", "build.yaml:2, parts.graphics.hihg: came graphics.hihg"),
+    ("parts:\n  graphics.hihg: 1\n", "graphics.high"),
+    ("parts:\n  processor.mid: 0\n", "build.yaml:2, parts.processor.mid: came 0, expected a whole number of at least 1"),
+    ("parts:\n  processor.mid: two\n", "build.yaml:2, parts.processor.mid: came two, expected a whole number"),
+    ("prats:\n  processor.mid: 1\n", "build.yaml:1, prats: came prats"),
+    ("parts:\n  processor.mid: 1\n  processor.mid: 2\n", "build.yaml:3"),
+    ("", "build.yaml: came an empty file, expected the fields of the record"),
+])
+def test_a_wrong_file_is_answered_with_its_line(tmp_path: Path, text: str, said: str) -> None:
+    """As a record: file, line, field, what came and what was expected; nothing on standard output."""
+    file = tmp_path / "build.yaml"
+    file.write_text(text, encoding="utf-8")
+    result = size("--build", str(file))
+
+    assert (1, "") == (result.exit_code, result.stdout)
+    assert said in result.stderr
+
+
+def test_a_file_that_is_not_there_is_said(tmp_path: Path) -> None:
+    """No traceback: its name, in a sentence."""
+    result = size("--build", str(tmp_path / "none.yaml"))
+
+    assert (1, "") == (result.exit_code, result.stdout)
+    assert "none.yaml" in result.stderr
+
+
+def test_running_costs_are_told() -> None:
+    """Energy and cost a year beside each unit, and whether the best pays for itself, with its doubt; the document has
+    the same under its names.
+    """
+    asked = ("--delivered", "350")
+    told = size(*asked, content=str(CONTENT)).stdout
+    document = json.loads(size(*asked, "--json", content=str(CONTENT)).stdout)
+    saving = document["saving"]
+
+    assert "kWh" in told
+    assert "it has paid for itself within its warranty of 10" in told
+    assert "with 95" in told
+    assert {one["unit"] for one in document["costs"]} == {one["unit"] for one in document["units"]}
+    assert "within_warranty" == saving["payback"]["outcome"]
+    assert saving["payback"]["years"] == pytest.approx(saving["price_difference"] / saving["money"]["value"])
+
+
 def test_wishes_reach_the_answer() -> None:
     """Headroom raises what the rating is chosen for; a depth and a budget bar what is longer or dearer."""
     document = json.loads(size(
@@ -63,8 +116,9 @@ def test_wishes_reach_the_answer() -> None:
 
 @pytest.mark.parametrize(("arguments", "said"), [
     (("--part", "graphics.hihg"), "no part class graphics.hihg; did you mean graphics.high?"),
-    (("--part", "processor.mid", "--wall", "300"), "expected exactly one of parts, delivered watts and wall watts"),
-    ((), "expected exactly one of parts, delivered watts and wall watts"),
+    (("--part", "processor.mid", "--wall", "300"), "came 2, expected exactly one of --part, --build, --wall and --delivered"),
+    (("--build", "build.yaml", "--delivered", "300"), "came 2, expected exactly one of --part, --build, --wall and"),
+    ((), "came 0, expected exactly one of --part, --build, --wall and --delivered"),
     (("--part", "memory.module=two"), "came two, expected a whole number behind the ="),
     (("--wall", "300", "--region", "uss"), "no region uss; known: ie"),
     (("--wall", "-5"), "expected more than 0"),

@@ -3,7 +3,7 @@
 ``advise`` answers one question whole; the rest are its parts.
 """
 
-from guidegen.evaluation.sizing.advice import Advice, LoadAdvice, UnitCost, advise, field_in
+from guidegen.evaluation.sizing.advice import Advice, LoadAdvice, advise, field_in
 from guidegen.evaluation.sizing.builds import BuildLine, BuildLoad, build_load, most_of
 from guidegen.evaluation.sizing.cautions import CAUTIONS, Caution
 from guidegen.evaluation.sizing.demands import (
@@ -22,6 +22,7 @@ from guidegen.evaluation.sizing.excursions import Excursions, Peak, allowed_pct,
 from guidegen.evaluation.sizing.fitted import UnitAtLoad, bench_at, nearest_mains
 from guidegen.evaluation.sizing.fitting import Field, FitList, GiveUp, Search, UnitFit, Wishes, fit_units, offer_of
 from guidegen.evaluation.sizing.matrix import Matrix, MatrixCell, load_of, sizing_matrix
+from guidegen.evaluation.sizing.paying import UnitCost, UnitSaving
 from guidegen.evaluation.sizing.questions import MOST_HEADROOM_PCT, Question
 from guidegen.evaluation.sizing.rating import Load, RatingOnOffer, Recommendation, recommend, recommend_for
 from guidegen.evaluation.sizing.reasons import rating_steps, reasons, rule_words
@@ -54,6 +55,7 @@ __all__ = [
     "UnitAtLoad",
     "UnitCost",
     "UnitFit",
+    "UnitSaving",
     "UpsDemand",
     "Wishes",
     "advise",

@@ -5,17 +5,17 @@ from dataclasses import dataclass
 
 from guidegen.evaluation.assessment import Assessment
 from guidegen.evaluation.findings import UnitResult
-from guidegen.evaluation.running_costs import AnnualEnergy, UseLoad, annual_energy, cost
+from guidegen.evaluation.running_costs import UseLoad
 from guidegen.evaluation.sizing.cautions import CAUTIONS, Caution
 from guidegen.evaluation.sizing.demands import CircuitDemand, UpsDemand, circuit_demand, ups_demand
 from guidegen.evaluation.sizing.fitted import bench_at, nearest_mains, unit_at
 from guidegen.evaluation.sizing.fitting import Field, FitList, GiveUp, UnitFit, fit_units
+from guidegen.evaluation.sizing.paying import UnitCost, UnitSaving, costs_of, saving_of, saving_words
 from guidegen.evaluation.sizing.questions import Asked, Question, ask
 from guidegen.evaluation.sizing.rating import Recommendation
 from guidegen.evaluation.sizing.reasons import rating_steps, reasons, rule_words
 from guidegen.evaluation.sizing.wall import wall_from_delivered
 from guidegen.evaluation.sizing.wording import NO_BREAK, number, watts, with_unit
-from guidegen.quantities import Quantity
 from guidegen.records import Region
 
 
@@ -35,18 +35,6 @@ class LoadAdvice:
     """Efficiency that lies between the two, %."""
     measured_on: str
     """Unit on which that efficiency was measured; empty where it is the policy's assumption."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class UnitCost:
-    """What a unit that fits costs to run."""
-
-    unit: str
-    """Identifier."""
-    energy: AnnualEnergy
-    """Energy from the wall in a year of the profile."""
-    cost: Quantity
-    """Its price at the region's tariff, in the region's currency a year."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +61,8 @@ class Advice:
     """A supply for outages."""
     costs: tuple[UnitCost, ...]
     """Running costs of the units that fit and were measured at every load of the profile."""
+    saving: UnitSaving | None
+    """The unit with the best score against the cheapest that fits, where they differ."""
     sentences: tuple[str, ...]
     """The answer in plain words."""
     steps: tuple[str, ...]
@@ -90,11 +80,15 @@ def advise(question: Question, assessment: Assessment) -> Advice:
     best = fits.units[0] if fits.units else None
     circuit = circuit_demand(loads[-1].wall_w, asked.region, mains_v=asked.search.mains_v)
     ups = ups_demand(loads[-1].wall_w, hold_up_ms=best.hold_up_ms if best else None)
-    said = (*reasons(found, load, offers, rules), *_larger_words(fits, field, asked), *_fit_words(fits, asked))
+    spared = saving_of(fits, asked, assessment)
+    said = (
+        *reasons(found, load, offers, rules), *_larger_words(fits, field, asked), *_fit_words(fits, asked),
+        *saving_words(fits, spared, asked.region),
+    )
     return Advice(
         recommended_rating_w=found.rating_w, rule=rule_words(found, load, rules), loads=loads, units=fits.units,
         cautions=CAUTIONS, found=found, give_up=fits.give_up, circuit=circuit, ups=ups,
-        costs=_costs(fits, asked, assessment), sentences=(*said, circuit.sentence, ups.sentence),
+        costs=costs_of(fits, asked, assessment), saving=spared, sentences=(*said, circuit.sentence, ups.sentence),
         steps=(*asked.steps, *rating_steps(found, load, offers, rules), *_wall_steps(loads)),
     )
 
@@ -143,21 +137,6 @@ def _wall_steps(loads: tuple[LoadAdvice, ...]) -> tuple[str, ...]:
         f"({'measured' if one.measured_on else 'assumed'}) = {watts(one.wall_w)}"
         for one in loads
     )
-
-
-def _costs(fits: FitList, asked: Asked, assessment: Assessment) -> tuple[UnitCost, ...]:
-    uses = tuple(use for use in asked.search.uses if use.hours_per_day > 0)
-    found = []
-    for fit in fits.units:
-        result = assessment.result(fit.unit)
-        loss = bench_at(result, asked.search.mains_v).curve("loss") if result else None
-        standby = result.finding("standby.no_load") if result else None
-        if loss is None:
-            continue
-        energy = annual_energy(loss, uses, standby=standby.quantity if standby else None)
-        if not energy.unmeasured:
-            found.append(UnitCost(unit=fit.unit, energy=energy, cost=cost(energy.energy, asked.region.tariff_per_kwh)))
-    return tuple(found)
 
 
 def _larger_words(fits: FitList, field: Field, asked: Asked) -> tuple[str, ...]:

@@ -180,36 +180,48 @@
       if (!region.advised[unit.id] || unit.rating < found.rating || unit.rating > largest) return false;
       const broken = failing(load, unit).filter((rule) => found.met || (rule !== "middle" && rule !== "headroom"));
       return !broken.length && (build?.minor ?? 0) <= unit.minor && (wishes.depth === null || unit.depth <= wishes.depth)
+        && (wishes.budget === null || (region.advised[unit.id][1] ?? Infinity) <= wishes.budget)
         && wishes.plugs.every((count, i) => count <= unit.plugs[i]);
     });
     const score = (unit) => region.advised[unit.id][0];
     fits.sort((a, b) => a.rating - b.rating || score(b) - score(a) || (a.id < b.id ? -1 : 1));
     return fits.filter((unit) => unit.rating === fits[0].rating);
   };
-  const yearly = (unit, loss, uses, region) => {
+  // Energy in a year, kWh, with its own doubt and that of the meters: [value, own, shared]. A loss is [load, W, own, shared].
+  const doubtAt = (points, load) => {
+    const right = points.findIndex(([x]) => x >= load);
+    const [x1, , own1, shared1] = points[right];
+    if (right === 0 || x1 === load) return [own1, shared1];
+    const [x0, , own0, shared0] = points[right - 1];
+    const share = (load - x0) / (x1 - x0);
+    return [Math.hypot((1 - share) * own0, share * own1), (1 - share) * shared0 + share * shared1];
+  };
+  const yearly = (loss, uses, standby) => {
     const kwh = (power, hours) => power * hours * 365 / 1000;
     const timed = uses.filter(({ hours }) => hours > 0);
     const lost = timed.map(({ load }) => lossAt(loss, load) ?? straightAt(loss, load));
-    if (!loss || lost.includes(null)) return { energy: null, cost: null };
+    if (!loss || lost.includes(null)) return null;
     const off = Math.max(0, 24 - sum(timed.map(({ hours }) => hours)));
-    const terms = timed.map(({ load, hours }, i) => kwh(load + lost[i], hours));
-    const energy = sum(unit.standby === null ? terms : [...terms, kwh(unit.standby, off)]);
-    return { energy, cost: energy * region.tariff };
+    const lines = timed.map(({ load, hours }, i) => [load + lost[i], ...doubtAt(loss, load)].map((power) => kwh(power, hours)));
+    if (standby) lines.push(standby.map((power) => kwh(power, off)));
+    const [energy, own, shared] = [0, 1, 2].map((i) => lines.map((line) => line[i]));
+    return [sum(energy), Math.hypot(...own), sum(shared)];
   };
   const shown = (unit, load, uses, region) => {
     const mains = unit.nearest[region.mains];
     const { loss, noise } = unit.bench[mains];
     const efficiency = loss ? efficiencyAt(loss, load.full) : null;
     const [score, price] = region.advised[unit.id];
+    const energy = yearly(loss, uses, unit.standby)?.[0] ?? null;
     return {
       id: unit.id, name: unit.name, address: unit.address, rating: unit.rating, score, price, share: load.full / unit.rating,
       efficiency, noise: noise ? straightAt(noise, load.full) : null, mains,
-      heat: efficiency ? load.full * 100 / efficiency - load.full : null, ...yearly(unit, loss, uses, region),
+      heat: efficiency ? load.full * 100 / efficiency - load.full : null, energy, cost: energy === null ? null : energy * region.tariff, made: unit, loss,
     };
   };
 
   window.guidegenSizing = {
     data, rules, NB, number, withUnit, watts, percent, percentAgainst, listed, money, sum, lossAt, fault, checked, buildOf, loadOf,
-    usesOf, named, allowedPct, failing, recommend, fitting, shown,
+    usesOf, named, allowedPct, failing, recommend, fitting, shown, yearly, straightAt,
   };
 })();

@@ -3,7 +3,7 @@
   "use strict";
   const sizing = window.guidegenSizing;
   const { data, rules, NB, number, withUnit, watts, percent, percentAgainst, listed, fault, checked } = sizing;
-  const { buildOf, loadOf, usesOf, named, allowedPct, failing, recommend, fitting, shown } = sizing;
+  const { buildOf, loadOf, usesOf, named, allowedPct, failing, recommend, fitting, shown, yearly, money } = sizing;
   const high = rules.high / 100;
   const never = rules.never / 100;
   const nothing = "A supply delivers what the computer asks for, not what its label says: more watts than that buy nothing.";
@@ -97,14 +97,16 @@
     const words = {
       headroom: `the ${withUnit(load.headroom, "%")} of room for an upgrade`,
       depth: `the limit of ${withUnit(wishes.depth ?? 0, "mm")} in depth`,
+      budget: `the limit of ${number(wishes.budget ?? 0)} on the price`,
       plugs: `the plugs asked for (${plugWords(wishes.plugs)})`,
     };
     const active = Object.keys(words).filter((wish) => (
-      { headroom: load.headroom > 0, depth: wishes.depth !== null, plugs: wishes.plugs.some(Boolean) })[wish]);
+      { headroom: load.headroom > 0, depth: wishes.depth !== null, budget: wishes.budget !== null, plugs: wishes.plugs.some(Boolean) })[wish]);
     for (let size = 1; size <= active.length; size += 1) {
       const helpful = chosen(active, size).map((given) => {
         const relaxed = loadOf(load, given.includes("headroom") ? 0 : load.headroom);
-        const left = { depth: given.includes("depth") ? null : wishes.depth, plugs: given.includes("plugs") ? none : wishes.plugs };
+        const [depth, budget] = ["depth", "budget"].map((wish) => (given.includes(wish) ? null : wishes[wish]));
+        const left = { depth, budget, plugs: given.includes("plugs") ? none : wishes.plugs };
         return { given, names: fitting(recommend(relaxed), relaxed, left, build, region).map((unit) => unit.name) };
       }).filter(({ names }) => names.length);
       if (helpful.length) {
@@ -129,6 +131,30 @@
     }
     return said;
   };
+  // Whether the best unit pays for itself against the cheapest: its saving with the doubt of the meters, 95 %.
+  const paying = (units, uses, region) => {
+    const [best] = units;
+    const priced = units.filter(({ price }) => price !== null);
+    if (priced.length < 2 || best.price === null) return [];
+    const cheapest = priced.reduce((least, one) => (one.price < least.price ? one : least));
+    if (cheapest === best) return [`${best.name} is also the cheapest of those with a fresh price.`];
+    const standby = best.made.standby && cheapest.made.standby;
+    const [here, there] = [best, cheapest].map(({ loss, made }) => yearly(loss, uses, standby && made.standby));
+    if (!here || !there) return [];
+    const saved = (there[0] - here[0]) * region.tariff;
+    const doubt = 1.96 * Math.hypot(Math.hypot(here[1], there[1]) * region.tariff, Math.abs(there[2] - here[2]) * region.tariff);
+    const dearer = best.price - cheapest.price;
+    const [years, earliest, latest] = [saved, saved + doubt, saved - doubt].map((value) => (value > 0 ? dearer / value : Infinity));
+    const told = (value) => (value === Infinity ? "never" : value > 99 ? "more than 99" : number(value, 1));
+    const { warranty } = best.made;
+    const within = `within its warranty of ${withUnit(warranty, "years", Number.isInteger(warranty) ? 0 : 1)}`;
+    const outcome = earliest > warranty ? `it never pays for itself ${within}`
+      : latest <= warranty ? `it has paid for itself ${within}` : `the measurements leave open whether it pays for itself ${within}`;
+    const yearlyWords = `${money(Math.abs(saved), region)} ± ${money(doubt, region)} a year`;
+    return [`Against ${cheapest.name}, the cheapest of those with a fresh price, ${best.name} `
+      + `${saved > 0 ? `saves ${yearlyWords}` : `costs ${yearlyWords} more to run`} and costs ${money(dearer, region)} more: ${outcome}`
+      + (earliest === Infinity ? "." : `; years until then: ${told(years)} (${told(earliest)} to ${told(latest)} with 95${NB}%).`)];
+  };
   const circuit = (wall, region) => {
     const limit = region.volts * region.circuit * 0.8;
     const said = `A circuit of ${withUnit(region.circuit, "A")} at ${withUnit(region.volts, "V")} carries ${watts(limit)} for hours on end`;
@@ -143,16 +169,17 @@
   sizing.answer = (question) => {
     const region = named(data.regions, question.region ?? data.home, "region");
     const profile = named(data.profiles, question.profile ?? data.profiles[0].id, "profile");
-    const { headroom = 0, depth = null } = question;
+    const { headroom = 0, depth = null, budget = null } = question;
     if (!(headroom >= 0 && headroom <= rules.most_headroom)) throw fault("headroom", `From 0 to ${withUnit(rules.most_headroom, "%")}, please.`);
     if (depth !== null && !(depth > 0 && Number.isFinite(depth))) throw fault("depth", `More than 0${NB}mm, please.`);
+    if (budget !== null && !(budget > 0 && Number.isFinite(budget))) throw fault("budget", "More than 0, please.");
     const build = question.parts ? buildOf(question.parts) : null;
     const measured = () => (question.wall === undefined ? checked(question.delivered, "Delivered power", "delivered")
       : checked(question.wall, "Plug-meter reading", "wall") * rules.assumed / 100);
     const bare = build ?? { full: measured(), peaks: [] };
     const load = loadOf({ rail: bare.full, ...bare }, headroom);
     const found = recommend(load);
-    const wishes = { depth, plugs: build ? build.plugs : data.plugs.map(() => 0) };
+    const wishes = { depth, budget, plugs: build ? build.plugs : data.plugs.map(() => 0) };
     const uses = usesOf(profile, build, load.full);
     const units = fitting(found, load, wishes, build, region).map((unit) => shown(unit, load, uses, region));
     const wall = load.full * 100 / (units[0]?.efficiency ?? rules.assumed);
@@ -160,10 +187,10 @@
       : found.rating === null ? [] : ["No unit that is advised here fits.", ...giveUp(load, wishes, build, region)];
     const plugs = plugWords(wishes.plugs);
     return {
-      ...found, rule: ruleWords(found, load), full: load.full, wall, units, region, profile, build,
+      ...found, rule: ruleWords(found, load), full: load.full, wall, units, uses, region, profile, build,
       reasons: reasons(found, load), steps: steps(found, load), circuit: circuit(wall, region),
       fits: [...(plugs ? [`The parts need ${plugs}.`] : []), ...fits,
-        ...(build ? [] : ["The short peaks of the graphics card are not known from watts alone; prefer a unit built to ATX 3.x."])],
+        ...(build ? [] : ["The short peaks of the graphics card are not known from watts alone; prefer a unit built to ATX 3.x."]), ...paying(units, uses, region)],
     };
   };
 })();

@@ -61,6 +61,7 @@
     group("Wishes and place",
       line("headroom", ["Room for a later upgrade, %"], typed()),
       line("depth", ["Case takes a depth of, mm ", make("small", {}, "empty: any")], typed()),
+      line("budget", ["Costs at most, in the region’s money ", make("small", {}, "empty: any")], typed()),
       line("region", ["Region: prices, mains, tariff"], listOf(data.regions.map(({ id, name }) => [id, name[0].toUpperCase() + name.slice(1)]))),
       line("profile", ["A day of the computer"], listOf(data.profiles.map(({ id, title, uses }) => (
         [id, `${title}: ${number(sizing.sum(uses.map(([, , hours]) => hours)), 0)} hours on`]))))),
@@ -78,6 +79,7 @@
     caption, make("thead", { role: "rowgroup" }, make("tr", { role: "row" },
       ...headings.map((text, i) => make("th", { scope: "col", role: "columnheader", class: i ? "number" : null }, text)))), rows));
   const fits = make("div", { class: "fits" });
+  const strips = make("div", { class: "strips" });
   const details = make("details", {}, make("summary", {}, "The sums, step by step"), sumsList);
   const answer = make("div", { class: "answer" }, make("h4", {}, "The rating to look for"), rating, said, why, details);
   const blank = make("p", { class: "blank", "aria-hidden": "true" }, `Together ÷ ${percent(rules.high / 100)}`, make("span"), "next rating", make("span"));
@@ -101,7 +103,7 @@
     return parts;
   };
   const question = (faults) => {
-    const asked = { headroom: read("headroom", faults, "A number") ?? 0, depth: read("depth", faults, "A number"), region: value("region"), profile: value("profile") };
+    const asked = { headroom: read("headroom", faults, "A number") ?? 0, depth: read("depth", faults, "A number"), budget: read("budget", faults, "A number"), region: value("region"), profile: value("profile") };
     if (byParts()) return { ...asked, parts: wanted(faults) };
     const wall = read("wall", faults, "A number");
     if (!value("wall")) faults.push(["wall", "The reading in watts, please."]);
@@ -126,7 +128,7 @@
     for (const part of counted) sums.get(part.id).textContent = watts((asked.parts?.[part.id] || 0) * part.sustained);
   };
   const clear = () => {
-    for (const box of [rating, why, sumsList, rows, fits]) box.replaceChildren();
+    for (const box of [rating, why, sumsList, rows, fits, strips]) box.replaceChildren();
     total.textContent = "";
     delivered.textContent = "";
     table.hidden = true;
@@ -144,6 +146,12 @@
     sumsList.replaceChildren(...found.steps.map((step) => make("li", {}, step)));
     fits.replaceChildren(...paragraphs(found.fits));
     caption.textContent = `Units that fit, at ${watts(found.full)} of full load`;
+    const marks = sizing.marksOf(found.uses);
+    if (found.units.length) {
+      strips.replaceChildren(make("p", { class: "note" }, `The more ink, the nearer the limit; hatched, beyond it. Bands from above: heat lost, noise, ripple; the lines are ${
+        sizing.listed(marks.map(([words, load]) => `${words} (${watts(load)})`))}.`),
+      ...found.units.map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
+    }
     rows.replaceChildren(...found.units.map((unit) => rowOf(unit, found.region)));
   };
   const mark = (faults) => {
@@ -182,7 +190,7 @@
       for (const kind of Object.keys(chosenKinds)) if (value(kind)) kept.set(value(kind), "1");
       for (const part of counted) if (value(part.id) && value(part.id) !== "0") kept.set(part.id, value(part.id));
     } else kept.set("wall", value("wall"));
-    for (const id of ["headroom", "depth", "region", "profile"]) if (value(id)) kept.set(id, value(id));
+    for (const id of ["headroom", "depth", "budget", "region", "profile"]) if (value(id)) kept.set(id, value(id));
     history.replaceState(null, "", `#${kept}`);
   };
   const enter = (kept) => {
@@ -192,7 +200,7 @@
       fields.get(kind).control.value = found ? found.id : chosenKinds[kind] ? "" : byKind(kind)[0].id;
     }
     for (const part of counted) fields.get(part.id).control.value = kept.get(part.id) ?? "0";
-    for (const id of ["wall", "headroom", "depth"]) fields.get(id).control.value = kept.get(id) ?? { headroom: "0" }[id] ?? "";
+    for (const id of ["wall", "headroom", "depth", "budget"]) fields.get(id).control.value = kept.get(id) ?? { headroom: "0" }[id] ?? "";
     for (const [id, all, first] of [["region", data.regions, data.home], ["profile", data.profiles, data.profiles[0].id]]) {
       fields.get(id).control.value = all.some((one) => one.id === kept.get(id)) ? kept.get(id) : first;
     }
@@ -206,7 +214,7 @@
   };
 
   place.append(make("p", { class: "note" }, "Answered at every change, with the sums of this page. Nothing leaves it; the address keeps what you enter, so you can send it."),
-    make("div", { class: "columns" }, form, answer), blank, fits, table);
+    make("div", { class: "columns" }, form, answer), blank, fits, table, strips);
   if (!fromAddress()) enter(new URLSearchParams(data.usual));
   form.addEventListener("input", () => { place.classList.add("filled"); update(); remember(); });
   form.addEventListener("submit", (event) => event.preventDefault());
