@@ -35,6 +35,7 @@ def sizing_inserts(assessment: Assessment) -> dict[str, Table | Chart]:
         "worked_examples": examples_table(library, offers),
         "part_classes": classes_table(library),
         "cautions": cautions_table(),
+        "paper_worksheet": paper_table(library),
         **{f"example.{build.id}": steps_table(library, build) for build in library.parts.examples},
     }
 
@@ -133,6 +134,25 @@ def steps_table(library: Library, build: Build) -> Table:
         f"example-{build.id}", build.title, ("Part", "Idle, W", "Full load, W", "Short peak, W"), (*rows, total),
         note="Short peaks of several parts do not fall together: the total counts the largest one.",
     )
+
+
+BLANK = "____"
+
+
+def paper_table(library: Library) -> Table:
+    """The sum for pencil and paper: every class with its watts, and blanks to fill in."""
+    rules = library.policy.sizing
+    parts = tuple(
+        (part.title, BLANK, f"× {with_unit(part.sustained_w, 'W', 0)}", f"= {BLANK} W") for part in library.parts.classes
+    )
+    sums = (
+        ("All of it together: full load", "", "", f"= {BLANK} W"),
+        ("Divided by the share to aim at", "", f"÷ {number(rules.target_high_pct / 100, 2)}", f"= {BLANK} W"),
+        ("The next rating in the guide", "", "", f"{BLANK} W"),
+        ("Full load as a share of that rating", "", f"never above {with_unit(rules.never_above_pct, '%', 0)}", f"{BLANK} %"),
+    )
+    headings = ("Part", "How many", "Full load of each", "Watts")
+    return plain_table("paper-worksheet", "The sum on paper", headings, (*parts, *sums))
 
 
 def cautions_table() -> Table:
