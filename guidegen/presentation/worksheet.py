@@ -14,6 +14,7 @@ from guidegen.evaluation import (
     UnitResult,
     bench_at,
     field_in,
+    least_idle_w,
     load_shares,
     most_of,
     nearest_mains,
@@ -63,7 +64,7 @@ def _rules(library: Library) -> dict[str, float]:
     return {
         "low": rules.target_low_pct, "high": rules.target_high_pct, "never": rules.never_above_pct,
         "ageing": rules.ageing_pct, "assumed": rules.assumed_efficiency_pct, "most_w": MOST_W,
-        "most_headroom": MOST_HEADROOM_PCT,
+        "most_headroom": MOST_HEADROOM_PCT, "least_w": least_idle_w(library.parts),
     }
 
 

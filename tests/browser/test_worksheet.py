@@ -111,7 +111,7 @@ def asked_load(rolled: random.Random, assessment: Assessment) -> dict[str, Any]:
     """What is asked about: mostly parts, now and then watts, some of them far too many."""
     kind = rolled.choice(("parts", "parts", "parts", "wall_w", "delivered_w"))
     if kind != "parts":
-        return {kind: round(rolled.choice((rolled.uniform(20, 1200), rolled.uniform(1, 2500))), rolled.choice((0, 1, 3)))}
+        return {kind: round(rolled.choice((rolled.uniform(40, 1200), rolled.uniform(40, 2500))), rolled.choice((0, 1, 3)))}
     classes = assessment.library.parts.classes
     parts = {rolled.choice([p.id for p in classes if p.kind == "processor"]): rolled.choice((1, 1, 1, 2))}
     if rolled.random() < 0.8:

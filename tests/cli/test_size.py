@@ -139,3 +139,10 @@ def test_the_table_prints_classes_against_ratings() -> None:
     assert "The rating to look for" in result.stdout
     for words in ("Entry", "Workstation", "No graphics", "Largest"):
         assert words in result.stdout
+
+
+def test_a_plug_meter_below_any_idle_is_refused_with_a_sentence() -> None:
+    """The demo's smallest processor and board take 26 W at rest; 5 W at the plug can't be a full load."""
+    result = CliRunner().invoke(main, ["size", "--wall", "5", "--content", str(ROOT / "content")])
+
+    assert (1, True) == (result.exit_code, "at rest" in result.stderr)

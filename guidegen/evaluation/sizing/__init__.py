@@ -4,7 +4,7 @@
 """
 
 from guidegen.evaluation.sizing.advice import Advice, LoadAdvice, advise, field_in
-from guidegen.evaluation.sizing.builds import BuildLine, BuildLoad, build_load, most_of
+from guidegen.evaluation.sizing.builds import BuildLine, BuildLoad, build_load, least_idle_w, most_of
 from guidegen.evaluation.sizing.cautions import CAUTIONS, Caution
 from guidegen.evaluation.sizing.demands import (
     PLUG_KINDS,
@@ -70,6 +70,7 @@ __all__ = [
     "excursions_of",
     "field_in",
     "fit_units",
+    "least_idle_w",
     "load_of",
     "lost_w",
     "most_of",

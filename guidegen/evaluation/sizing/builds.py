@@ -108,6 +108,12 @@ def most_of(kind: str) -> int:
     return FEW_OF_A_KIND.get(kind, MOST_OF_A_KIND)
 
 
+def least_idle_w(parts: PartsRecord) -> float:
+    """What the smallest computer of these classes takes at rest, W: its least processor and its least board."""
+    idles = ([part.idle_w for part in parts.classes if part.kind == kind] for kind in ("processor", "board"))
+    return math.fsum(min(idle, default=0.0) for idle in idles)
+
+
 def build_load(parts: PartsRecord, wanted: Mapping[str, int]) -> BuildLoad:
     """The load of a build; ``RequestError`` for an unknown class or an absurd count, naming the nearest right one."""
     if not wanted:

@@ -7,7 +7,7 @@ from typing import TypeVar
 from guidegen.errors import RequestError, nearest_name
 from guidegen.evaluation.assessment import Assessment
 from guidegen.evaluation.running_costs import UseLoad, use_loads
-from guidegen.evaluation.sizing.builds import BuildLoad, build_load
+from guidegen.evaluation.sizing.builds import BuildLoad, build_load, least_idle_w
 from guidegen.evaluation.sizing.demands import plugs_of
 from guidegen.evaluation.sizing.fitted import bench_at
 from guidegen.evaluation.sizing.fitting import Search, Wishes
@@ -136,6 +136,12 @@ def _measured(question: Question, assessment: Assessment, mains_v: float) -> tup
     if not 50 <= efficiency < 100:
         raise RequestError(f"efficiency of {efficiency:g} %: expected 50 to 100 %")
     full = delivered_from_wall(wall, efficiency)
+    least = least_idle_w(assessment.library.parts)
+    if full < least:
+        raise RequestError(
+            f"plug-meter reading of {wall:g} W: expected the reading at full load; the smallest computer takes "
+            f"{watts(least)} at rest"
+        )
     return full, (f"Plug meter {watts(wall)} × {percent(efficiency / 100)} ({how}) = {watts(full)} delivered",)
 
 

@@ -113,6 +113,10 @@
     }
     return value;
   };
+  const awake = (delivered) => {
+    if (delivered < rules.least_w) throw fault("wall", `The reading at full load, please: the smallest computer takes ${watts(rules.least_w)} at rest.`);
+    return delivered;
+  };
   const buildOf = (wanted) => {
     const lines = data.parts.filter((part) => wanted[part.id]).map((part) => ({ part, count: wanted[part.id] }));
     for (const { part, count } of lines) {

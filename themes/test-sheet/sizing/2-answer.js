@@ -175,7 +175,7 @@
     if (budget !== null && !(budget > 0 && Number.isFinite(budget))) throw fault("budget", "More than 0, please.");
     const build = question.parts ? buildOf(question.parts) : null;
     const measured = () => (question.wall === undefined ? checked(question.delivered, "Delivered power", "delivered")
-      : checked(question.wall, "Plug-meter reading", "wall") * rules.assumed / 100);
+      : awake(checked(question.wall, "Plug-meter reading", "wall") * rules.assumed / 100));
     const bare = build ?? { full: measured(), peaks: [] };
     const load = loadOf({ rail: bare.full, ...bare }, headroom);
     const found = recommend(load);
