@@ -225,7 +225,7 @@
   };
 
   window.guidegenSizing = {
-    data, rules, NB, number, withUnit, watts, percent, percentAgainst, listed, money, sum, lossAt, fault, checked, buildOf, loadOf,
+    data, rules, NB, number, withUnit, watts, percent, percentAgainst, listed, money, sum, lossAt, fault, checked, awake, buildOf, loadOf,
     usesOf, named, allowedPct, failing, recommend, fitting, shown, yearly, straightAt,
   };
 })();

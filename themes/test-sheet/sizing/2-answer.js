@@ -2,7 +2,7 @@
 (() => {
   "use strict";
   const sizing = window.guidegenSizing;
-  const { data, rules, NB, number, withUnit, watts, percent, percentAgainst, listed, fault, checked } = sizing;
+  const { data, rules, NB, number, withUnit, watts, percent, percentAgainst, listed, fault, checked, awake } = sizing;
   const { buildOf, loadOf, usesOf, named, allowedPct, failing, recommend, fitting, shown, yearly, money } = sizing;
   const high = rules.high / 100;
   const never = rules.never / 100;
