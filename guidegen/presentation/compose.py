@@ -12,6 +12,7 @@ from guidegen.presentation.announcing import (
     announced_prose,
     announced_unit,
 )
+from guidegen.presentation.catalogues import words_in
 from guidegen.presentation.charts import ShareCard
 from guidegen.presentation.data_files import data_files, descriptions
 from guidegen.presentation.feeds import feeds
@@ -113,7 +114,7 @@ def _reading_sheets(
 
 
 def _site(library: Library) -> Site:
-    guide = library.guide
+    guide, words = library.guide, words_in(library.guide.language)
     pages = {m.id: m for m in library.manuscripts}
     wanted = [("how-many-watts", "How many watts"), ("how-we-test", "How we test"), ("words", "Words")]
     reading = {name: Link(text=text, address=page_address(pages[name])) for name, text in wanted if name in pages}
@@ -129,6 +130,8 @@ def _site(library: Library) -> Site:
         title=guide.title,
         tagline=guide.tagline,
         language=guide.language,
+        words=words,
+        records_language=guide.records_language,
         public_address=guide.public_address,
         navigation=navigation,
         footer=(*(Link(text=b.title, address=bracket_address(b)) for b in guide.brackets), *others,

@@ -12,6 +12,7 @@ from guidegen.publication.edition import File
 from guidegen.publication.links import file_of
 from guidegen.publication.theme import environment_of
 from guidegen.publication.typography import units_kept
+from guidegen.publication.wording import wording_of
 
 FEEDS = {"feed.atom": "application/atom+xml", "feed.json": "application/feed+json"}
 """Feeds that a page's head points at where the publication has them."""
@@ -23,6 +24,7 @@ def render_sheets(publication: Publication, folder: Path, assets: Assets) -> tup
     environment.globals["assets"] = assets.addresses()
     environment.globals["feeds"] = {f.address: FEEDS[f.address] for f in publication.files if f.address in FEEDS}
     environment.globals["site"] = publication.site
+    environment.globals |= wording_of(publication.site)
     return tuple(_rendered(sheet, environment, folder) for sheet in publication.sheets)
 
 
