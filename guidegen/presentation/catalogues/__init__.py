@@ -38,13 +38,11 @@ class Words:
         return text.format(**values)
 
     def as_json(self, *groups: str) -> str:
-        """The texts of some groups for a script, as JSON by their names without the group."""
-        chosen = {
-            name.partition(".")[2]: text for group in groups for name, text in self.texts.items()
-            if name.startswith(f"{group}.")
-        }
-        if not chosen:
+        """The texts of some groups for a script, as JSON by their names."""
+        known = {name.partition(".")[0] for name in self.texts}
+        if not known.issuperset(groups):
             raise LookupError(f"came the groups {list(groups)}, expected groups of the catalogue {self.language}.toml")
+        chosen = {name: text for name, text in self.texts.items() if name.partition(".")[0] in groups}
         return json.dumps(chosen, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
 
