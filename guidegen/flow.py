@@ -22,7 +22,7 @@ from guidegen.evaluation import (
     session_of,
     unknown_findings,
 )
-from guidegen.presentation import Publication, compose
+from guidegen.presentation import Publication, compose, unknown_language
 from guidegen.publication import Written, publish_edition
 from guidegen.records import Library
 from guidegen.sources import (
@@ -98,7 +98,9 @@ def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Faul
         for one in sense.objections
         if one.origin not in spoken
     )
-    return found.library, (*found.faults, *placed(content, tuple(wrong)))
+    guide = found.draft.guide
+    language = () if guide is None else unknown_language(guide)
+    return found.library, (*found.faults, *placed(content, (*wrong, *language)))
 
 
 def _assessed(content: Path, library: Library, report: Report) -> Assessment:

@@ -1,6 +1,7 @@
 """Results turned into descriptions of pages: text, tables, drawings. Touches no file and knows no template."""
 
 from guidegen.presentation.addresses import relative
+from guidegen.presentation.catalogues import unknown_language
 from guidegen.presentation.certainty import stability_words
 from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
 from guidegen.presentation.comparing import compare
@@ -19,4 +20,5 @@ __all__ = [
     "score_text",
     "stability_words",
     "standing_note",
+    "unknown_language",
 ]
