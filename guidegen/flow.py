@@ -117,7 +117,8 @@ def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Ass
     """The guide and its pages; raises ``ContentError`` with every fault of records, numbers and prose."""
     library, faults = _examined(content, report)
     if library is None or faults:
-        raise ContentError((*faults, *_prose_faults(library)))
+        spoken = {fault.origin for fault in faults}
+        raise ContentError((*faults, *(fault for fault in _prose_faults(library) if fault.origin not in spoken)))
     assessment = _assessed(content, library, report)
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
