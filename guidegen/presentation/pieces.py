@@ -165,8 +165,6 @@ class Worksheet:
 
     id: str
     """Anchor."""
-    title: str
-    """What it is called."""
     data: str
     """All that it counts with: JSON, numbers at full precision."""
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Protocol
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from guidegen.presentation.sheets import Site
 
@@ -21,12 +21,13 @@ def wording_of(site: Site) -> dict[str, Callable[..., str] | Markup]:
 
     ``{{ say("bracket.ranked", count=3, bracket="850") }}`` is a text of the catalogue, ``{{ texts_of("search")|linked_data }}``
     the texts of a script, ``<p{{ lang }}>`` marks an element as being in the records' language where that is another than
-    the interface's, and ``<p{{ lang_of(link) }}>`` does so unless the words of the piece are a text of the interface.
+    the interface's, ``<p{{ own }}>`` goes back to the interface's within such an element, and ``<p{{ lang_of(link) }}>``
+    marks the records' language unless the words of the piece are a text of the interface.
     """
     same = site.records_language == site.language
-    lang = Markup("") if same else Markup(' lang="{}"').format(escape(site.records_language))
+    lang, own = (Markup("") if same else Markup(' lang="{}"').format(one) for one in (site.records_language, site.language))
 
     def lang_of(piece: Wordable) -> Markup:
         return Markup("") if piece.worded else lang
 
-    return {"say": site.words.say, "texts_of": site.words.as_json, "lang": lang, "lang_of": lang_of}
+    return {"say": site.words.say, "texts_of": site.words.as_json, "lang": lang, "own": own, "lang_of": lang_of}

@@ -161,10 +161,9 @@ def _level_note(standings: tuple[Standing, ...]) -> str:
 def _neighbours(context: Context, bracket: Bracket) -> tuple[Link, ...]:
     brackets = context.assessment.library.guide.brackets
     place = brackets.index(bracket)
-    say = context.words.say
     return tuple(
-        Link(text=f"{word}: {brackets[i].title}", address=bracket_address(brackets[i]), worded=True)
-        for i, word in ((place - 1, say("bracket.less")), (place + 1, say("bracket.more")))
+        Link(text=context.words.say(name, bracket=brackets[i].title), address=bracket_address(brackets[i]), worded=True)
+        for i, name in ((place - 1, "bracket.less"), (place + 1, "bracket.more"))
         if 0 <= i < len(brackets)
     )
 
