@@ -189,7 +189,7 @@ class GuideRecord:
     language: Name
     """Language of the interface, one that has a catalogue."""
     records_language: Name = "en"
-    """Language of records and prose; sentences computed from them are English."""
+    """Language of records and prose; what is computed from them is English, so that another language mixes with it."""
     data_licence: Text
     """Address of the licence of the data."""
     home_region: Name

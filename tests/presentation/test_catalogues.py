@@ -102,7 +102,7 @@ def test_words_in_a_script_are_found(spoilt: str, found: list[str]) -> None:
 
 def test_an_unknown_name_and_a_wrong_value_are_said() -> None:
     """With the nearest name, and the values that the text has."""
-    with pytest.raises(LookupError, match="came the text 'bracket.choises', expected one of the catalogue en.toml; did you mean bracket.choices"):
+    with pytest.raises(LookupError, match=r"came the text 'bracket\.choises', expected one of the catalogue en\.toml; did you mean bracket\.choices"):
         words_in("en").say("bracket.choises")
     with pytest.raises(LookupError, match=r"came the values \['number'\] for 'unit.numbers', expected \['count'\]"):
         words_in("en").say("unit.numbers", number=3)
