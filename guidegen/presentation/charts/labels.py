@@ -5,6 +5,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+import numpy as np
+from numpy.typing import NDArray
+
 from guidegen.presentation.charts.coordinates import Box, Point
 from guidegen.presentation.charts.marks import TEXT_SIZE, text_width
 
@@ -41,6 +44,7 @@ _ASCENT = 0.78 * TEXT_SIZE
 _CLEAR = 5.0
 _BLANK = 4.0
 _DESCENT = 0.24 * TEXT_SIZE
+_EDGES = ("left", "top", "right", "bottom")
 _REACH = (5.0, 9.0, 14.0, 22.0, 32.0, 44.0, 58.0, 74.0, 92.0, 112.0, 134.0)
 _UNLED = 9.0
 """A label that stands nearer than this needs no line that leads to its point."""
@@ -77,14 +81,25 @@ def _leader(point: Point, box: Box) -> tuple[Point, Point] | None:
     return (point[0] + part * (near[0] - point[0]), point[1] + part * (near[1] - point[1])), near
 
 
+def _meeting(boxes: list[Box], taken: list[Box]) -> NDArray[np.bool_]:
+    """For each box, whether it shares more than an edge with anything taken (``Box.meets``, for many at once)."""
+    left, top, right, bottom = (np.array([getattr(b, edge) for b in boxes])[:, None] for edge in _EDGES)
+    other_left, other_top, other_right, other_bottom = (np.array([getattr(b, edge) for b in taken]) for edge in _EDGES)
+    meets = (left < other_right) & (other_left < right) & (top < other_bottom) & (other_top < bottom)
+    found: NDArray[np.bool_] = meets.any(axis=1)
+    return found
+
+
 def _first_free(wanted: Wanted, words: str, taken: list[Box], within: Box) -> Placed | None:
     """The nearest place where neither the letters nor their leader lie over anything."""
-    for baseline in _baselines(wanted.point, text_width(words)):
-        box = letters_box(baseline, words)
-        if not within.holds(box) or any(box.meets(other) for other in taken):
-            continue
-        leader = _leader(wanted.point, box)
-        if leader is None or not any(part.meets(other) for part in line_boxes(leader, 2) for other in taken):
+    places = [(baseline, box) for baseline in _baselines(wanted.point, text_width(words))
+              if within.holds(box := letters_box(baseline, words))]
+    if not places:
+        return None
+    covered = _meeting([box for _, box in places], taken)
+    for (baseline, box), over in zip(places, covered, strict=True):
+        leader = None if over else _leader(wanted.point, box)
+        if not over and (leader is None or not _meeting(list(line_boxes(leader, 2)), taken).any()):
             return Placed(wanted.point, words, baseline, box, leader)
     return None
 
