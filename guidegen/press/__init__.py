@@ -3,7 +3,7 @@
 Knows files, hashes and paths, and nothing of pages; may import origins and errors.
 """
 
-from guidegen.press.exchange import exchange
+from guidegen.press.exchanging import exchange
 from guidegen.press.files import File, is_fit_path
 from guidegen.press.manifests import MANIFEST, Manifest, Mark
 from guidegen.press.memory import Memory, Remembered

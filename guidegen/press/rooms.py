@@ -21,7 +21,7 @@ from typing import Self
 from filelock import FileLock, Timeout
 
 from guidegen.errors import PublicationError
-from guidegen.press.exchange import ASIDE, exchange
+from guidegen.press.exchanging import ASIDE, exchange
 from guidegen.press.manifests import Manifest
 
 PATIENCE_S = 5.0

@@ -109,7 +109,7 @@ def test_an_exchange_in_three_steps_is_finished_later(tmp_path: Path, monkeypatc
         return rename(self, target)
 
     with monkeypatch.context() as patched:
-        patched.setattr("guidegen.press.exchange._in_one_step", lambda *_: False)
+        patched.setattr("guidegen.press.exchanging._in_one_step", lambda *_: False)
         patched.setattr(Path, "rename", counted)
         patched.setattr(shutil, "rmtree", lambda *_, **__: None)
         with pytest.raises(KeyboardInterrupt):
