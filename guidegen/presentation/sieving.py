@@ -37,23 +37,25 @@ class Property:
     """Short name, as in the address of a page."""
     finding: str
     """Key of the finding."""
+    verb: str
+    """What the better of two units does, before the difference."""
     better: str
-    """How the better of two units is said to be, before ``than``."""
+    """How it does so, between the difference and ``than``."""
     doubtful: str = ""
     """Unit of a difference where it is not that of the figure."""
 
 
 PROPERTIES = (
-    Property(name="efficiency_20", finding="efficiency.at_20", better="more efficient", doubtful="percentage points"),
-    Property(name="efficiency", finding="efficiency.at_50", better="more efficient", doubtful="percentage points"),
-    Property(name="noise", finding="acoustic_noise.at_50", better="quieter"),
-    Property(name="noise_full", finding="acoustic_noise.at_100", better="quieter"),
-    Property(name="ripple", finding="ripple.12v.worst", better="less"),
-    Property(name="hold_up", finding="hold_up.rails_at_100", better="longer"),
-    Property(name="standby", finding="standby.no_load", better="less"),
-    Property(name="depth", finding="size.depth", better="shorter"),
-    *(Property(name=kind, finding=f"cables.{kind}", better="more") for kind in PLUG_KINDS),
-    Property(name="warranty", finding="warranty.years", better="longer"),
+    Property(name="efficiency_20", finding="efficiency.at_20", verb="is", better="more efficient", doubtful="percentage points"),
+    Property(name="efficiency", finding="efficiency.at_50", verb="is", better="more efficient", doubtful="percentage points"),
+    Property(name="noise", finding="acoustic_noise.at_50", verb="is", better="quieter"),
+    Property(name="noise_full", finding="acoustic_noise.at_100", verb="is", better="quieter"),
+    Property(name="ripple", finding="ripple.12v.worst", verb="has", better="less"),
+    Property(name="hold_up", finding="hold_up.rails_at_100", verb="holds up", better="longer"),
+    Property(name="standby", finding="standby.no_load", verb="takes", better="less"),
+    Property(name="depth", finding="size.depth", verb="is", better="shorter"),
+    *(Property(name=kind, finding=f"cables.{kind}", verb="has", better="more") for kind in PLUG_KINDS),
+    Property(name="warranty", finding="warranty.years", verb="is covered", better="longer"),
 )
 """Rows of the comparison, and figures to sift by."""
 
@@ -112,7 +114,7 @@ def _property(wanted: Property, standings: tuple[Standing, ...]) -> dict[str, An
     unit = found.quantity.unit if found else ""
     return {
         "id": wanted.name, "title": found.title if found else wanted.name, "unit": unit, "apart": wanted.doubtful or unit,
-        "decimals": found.decimals if found else 0, "better": wanted.better, "up": bool(found and found.better == "higher"),
+        "verb": wanted.verb, "better": wanted.better, "up": bool(found and found.better == "higher"),
     }
 
 
