@@ -31,7 +31,7 @@ from guidegen.evaluation.results import evaluate
 from guidegen.evaluation.robustness.acceptability import Acceptability
 from guidegen.evaluation.robustness.results import ENOUGH_FIRSTS, Robustness, robustness_of
 from guidegen.evaluation.robustness.stability import WeightChange
-from guidegen.evaluation.scores import CriterionScore, PartScore, Score, anchors_at, score_unit
+from guidegen.evaluation.scores import TIE, CriterionScore, PartScore, Score, anchors_at, score_unit
 from guidegen.evaluation.sense_checks import (
     RULES,
     AcceptedObjection,
@@ -87,6 +87,7 @@ __all__ = [
     "PLUG_KINDS",
     "PROTECTION_TITLES",
     "RULES",
+    "TIE",
     "UPPER_BOUND",
     "Acceptability",
     "AcceptedObjection",

@@ -123,7 +123,7 @@ def _unit(standing: Standing, places: dict[str, int]) -> dict[str, Any]:
     note, warning = standing_note(standing, None)
     placed = standing.place is not None
     return {
-        "id": one.id, "rating": number(record.rated_power_w, 0), "form": record.form_factor, "still": record.fan.semi_passive,
+        "id": one.id, "rating": record.rated_power_w, "form": record.form_factor, "still": record.fan.semi_passive,
         "sixteen": _sixteen(one.result.unit), "place": place_text(standing) or "no place",
         "verdict": note if warning else standing.tier.title, "warning": warning,
         "score": [score_text(one.score), order(one.score.low, 1)] if placed else None,

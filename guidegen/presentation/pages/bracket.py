@@ -14,6 +14,7 @@ from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
 from guidegen.presentation.sheets import BracketSheet, RankedCell, RankedRow
 from guidegen.presentation.sieving import price_cell, sieve_of
 from guidegen.presentation.strips import LEGEND_WORDS, legend_strip, unit_strip
+from guidegen.presentation.weighing import weighing_of
 from guidegen.records import Bracket, PolicyRecord
 
 CELLS = (
@@ -54,6 +55,7 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
         neighbours=_neighbours(context, bracket),
         certainty=certainty_table(one),
         stability=stability_words(one),
+        weighing=weighing_of(ranking, context.assessment.library.policy),
         sieve=sieve_of(context.assessment, one),
     )
 

@@ -6,10 +6,10 @@
   const source = document.getElementById("sieve-data");
   if (!source) return;
   const { address } = bracket;
+  const { NB, number, withUnit, listed } = window.guidegenNumbers;
   const data = JSON.parse(source.textContent);
   const table = document.getElementById("ranking");
   const box = table.parentNode;
-  const NB = "\u00a0";
 
   // Every text of this script.
   const SAID = {
@@ -38,11 +38,10 @@
     more: (count) => `${count} more`,
     region: ({ name, mark, seen }, home) => `Prices of ${name} in ${mark}${seen}. Places, scores, notes and charts stay those of ${home}.`,
     mark: (load, shares) => `The line on each strip stands at your ${load}: ${shares}.`,
-    share: (share, rating) => `${share}${NB}% of ${rating}${NB}W`,
+    share: (share, rating) => `${withUnit(share, "%")} of ${withUnit(rating, "W")}`,
     between: (first, last) => `from ${first} to ${last}`,
     tooMuch: (names, one) => `That is more than ${names} ${one ? "is" : "are"} rated for.`,
   };
-  const listed = (words) => (words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`);
   const capital = (text) => text[0].toUpperCase() + text.slice(1);
 
   const make = (tag, attributes = {}, ...inside) => {
@@ -119,8 +118,8 @@
 
   const typedNumber = (id, faults) => {
     const text = fields.get(id).control.value.trim();
-    const number = text.replace(/^(\d*),(\d+)$/, "$1.$2");
-    if (/^\d*\.?\d+$/.test(number)) return Number(number);
+    const written = text.replace(/^(\d*),(\d+)$/, "$1.$2");
+    if (/^\d*\.?\d+$/.test(written)) return Number(written);
     if (text) faults.set(id, SAID.notNumber(text));
     return null;
   };
@@ -196,13 +195,11 @@
   };
   const lineOf = (unit) => unit.row.querySelector(".wide .s-mark");
   const usual = units.map((unit) => lineOf(unit)?.getAttribute("d"));
-  // Half to even, as everywhere in the guide.
-  const whole = (value) => (Math.abs(value % 1) === 0.5 && Math.round(value) % 2 ? Math.round(value) - 1 : Math.round(value));
-  bracket.shareOf = (load, unit) => SAID.share(whole(100 * load / unit.rating), unit.rating);
+  bracket.shareOf = (load, { rating }) => SAID.share(100 * load / rating, rating);
   const showMark = (load) => {
     units.forEach((unit, i) => {
       const x = 290 * Math.min(100 * load / unit.rating, 110) / 110;
-      lineOf(unit)?.setAttribute("d", load ? `M${Number(x.toFixed(1))} 0V30` : usual[i]);
+      lineOf(unit)?.setAttribute("d", load ? `M${number(x, 1)} 0V30` : usual[i]);
     });
     if (!load) return [];
     const ratings = [...new Set(units.map(({ rating }) => rating))].sort((a, b) => b - a);
@@ -242,7 +239,7 @@
     update();
   };
 
-  Object.assign(bracket, { data, units, make, listed, namesOf, region, published, load: () => typedNumber("mark", new Map()) });
+  Object.assign(bracket, { data, units, make, namesOf, region, published, load: () => typedNumber("mark", new Map()) });
   box.before(sieve);
   enter();
   drawer.open = !again.hidden || notes.hasChildNodes() || matchMedia("(min-width: 60rem)").matches;

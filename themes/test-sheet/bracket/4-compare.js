@@ -4,8 +4,8 @@
   "use strict";
   const bracket = window.guidegenBracket;
   if (!bracket.units) return;
-  const { address, data, units, make, listed, namesOf, region, published } = bracket;
-  const NB = "\u00a0";
+  const { address, data, units, make, namesOf, region, published } = bracket;
+  const { NB, number, listed } = window.guidegenNumbers;
   const MOST = 4;
 
   // Every text of this script.
@@ -70,7 +70,7 @@
       return [words, ...tail].join("; ");
     }
     const parts = apart.map(({ unit, entry }, i) => {
-      const far = Math.abs(published(entry) - published(best.entry)).toFixed(Math.max(decimals(entry), decimals(best.entry)));
+      const far = number(Math.abs(published(entry) - published(best.entry)), Math.max(decimals(entry), decimals(best.entry)));
       const whole = row.mark ? `${row.mark}${NB}${far}` : row.apart && !i ? `${far}${NB}${row.apart}` : far;
       return SAID.than(best.entry[4] ? SAID.atLeast(whole) : whole, i ? "" : `${row.better} `, unit.name);
     });
