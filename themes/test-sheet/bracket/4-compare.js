@@ -179,10 +179,7 @@
     const wanted = address.get("compare").split(",");
     set(units.filter(({ id }) => wanted.includes(id)).slice(0, MOST));
   };
-  // The sheet is still coming in: the comparison stands at the end of its section, below the notes on the table.
-  const table = document.getElementById("ranking");
-  table.parentNode.after(status, comparison);
-  addEventListener("DOMContentLoaded", () => table.parentNode.parentNode.append(comparison));
+  document.getElementById("ranking").parentNode.parentNode.append(status, comparison);
   bracket.sifted = draw;
   enter();
   address.onchange(enter);
