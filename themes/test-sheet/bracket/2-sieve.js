@@ -35,6 +35,7 @@
     relaxed: (title, most, value, instead, names) => `${capital(title)} at ${most ? "most" : "least"} ${value} instead of ${instead} would bring back ${names}.`,
     givenUp: (titles, names) => `Giving up the limit${titles.length > 1 ? "s" : ""} on ${listed(titles)}${
       titles.length > 1 ? " together" : ""} would bring back ${names}.`,
+    unit: ({ name, score }) => `the ${name}${score ? "" : " (not advised)"}`,
     more: (count) => `${count} more`,
     region: ({ name, mark, seen }, home) => `Prices of ${name} in ${mark}${seen}. Places, scores, notes and charts stay those of ${home}.`,
     mark: (load, shares) => `The line on each strip stands at your ${load}: ${shares}.`,
@@ -58,7 +59,7 @@
   const published = (entry) => (entry ? Number(entry[0].replace("−", "-")) : null);
   const figure = (id) => data.properties.findIndex((one) => one.id === id);
   const namesOf = (some) => {
-    const names = some.slice(0, some.length > 4 ? 3 : 4).map(({ name }) => `the ${name}`);
+    const names = some.slice(0, some.length > 4 ? 3 : 4).map(SAID.unit);
     return listed(names.length < some.length ? [...names, SAID.more(some.length - names.length)] : names);
   };
 
