@@ -9,7 +9,8 @@
 
   const words = {
     legend: "Your own weights",
-    hint: "How much each thing counts is a matter of opinion. Move a slider and the table is ranked again, by the same worths. The choices above, and how sure the order is below, stay the guide’s.",
+    hint: "How much each thing counts is a matter of opinion. Move a slider, and the table is ranked again by the same worths.",
+    stays: "The choices above, and how sure the order is below, stay the guide’s.",
     share: "{share} of all weight",
     ours: "ours {share}",
     back: "Back to our weights",
@@ -19,19 +20,19 @@
     parts: "{unit}: {parts}",
     level: "level with the one above",
     note: "By your own weights, a range of places is what the measurements leave open for each unit by itself: it is level with the others in that range, pair by pair with {certainty} confidence. The guide’s own ranges hold for all units at once and may be wider.",
-    ourOrder: "The order is the guide’s own.",
     nothing: "Something has to count: give at least one thing some weight. The table stays as it was.",
-    stays: "The {unit} stays first, with {score} of 100.",
-    shares: "The {unit} now shares first place with the {others}, at {score} of 100.",
+    keepsFirst: "The {unit} stays first, with {score} of 100.",
+    sharesFirst: "The {unit} now shares first place with the {others}, at {score} of 100.",
     first: "The {unit} is first now, with {score} of 100; the {former}, first by our weights, comes in place {place}.",
-    alike: "The measurements can’t tell the {unit} from the {others}.",
-    unseats: "{Criterion} did most of it: from {before} of all weight to {after}, it brings the {unit} {points} against the {former}.",
+    alike: "The measurements can’t tell the first from the {others}.",
+    unseats: "{Criterion} did most of it: from {before} of all weight to {after}, it is worth {points} between these two.",
     rises: "The {unit} moves farthest, from place {from} to {to}: {criterion}, from {before} of all weight to {after}, brings it {points} against the {rivals}.",
     falls: "The {unit} moves farthest, from place {from} to {to}: {criterion}, from {before} of all weight to {after}, costs it {points} against the {rivals}.",
     passed: "{count} units it passes, on average",
     passing: "{count} units that pass it, on average",
     others: "{count} others",
     keeps: "Everything keeps its place; the lead over the {second} goes from {before} to {after}.",
+    leads: "Everything keeps its place, and the lead over the {second} stays at {after}.",
   };
   const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
   const lower = (text) => text[0].toLowerCase() + text.slice(1);
@@ -81,7 +82,8 @@
     if (!found) {
       const [second] = theirs.filter((one) => one !== first);
       const was = (index) => ours.find((one) => one.index === index).low;
-      return fill(words.keeps, { second: names[second.index], before: points(was(first.index) - was(second.index)), after: points(first.low - second.low) });
+      const [led, leads] = [points(was(first.index) - was(second.index)), points(first.low - second.low)];
+      return fill(led === leads ? words.leads : words.keeps, { second: names[second.index], before: led, after: leads });
     }
     const { title } = data.criteria[found.criterion];
     const told = {
@@ -99,8 +101,8 @@
     const { first, former, now, theirs } = found;
     const tied = theirs.filter((one) => one.place === 1 && one !== first).map(({ index }) => index);
     const told = { unit: names[first.index], score: printed(first), former: names[former.index], place: now.get(former.index).place, others: some(tied, names) };
-    const kind = first.index !== former.index ? words.first : tied.length ? words.shares : words.stays;
-    const alike = first.level.length ? [fill(words.alike, { unit: told.unit, others: some(first.level, names) })] : [];
+    const kind = first.index !== former.index ? words.first : tied.length ? words.sharesFirst : words.keepsFirst;
+    const alike = first.level.length ? [fill(words.alike, { others: some(first.level, names) })] : [];
     return [fill(kind, told), why(found, names), ...alike].join(" ");
   };
 

@@ -25,8 +25,8 @@
   });
   const back = make("button", { type: "button" }, words.back);
   const status = make("p", { role: "status" });
-  const form = make("fieldset", { class: "weights" }, make("legend", {}, words.legend), make("p", { class: "hint" }, words.hint),
-    make("div", {}, ...lines.map(({ line }) => line)), status, back);
+  const form = make("fieldset", { class: "weights" }, make("legend", {}, words.legend),
+    make("div", {}, ...lines.map(({ line }) => line)), status, make("p", { class: "hint" }, `${words.stays} `, back));
   const note = make("p", { class: "note" }, fill(words.note, { certainty: withUnit(95, "%") }));
   const ourNote = document.getElementById("level-note");
   const scroll = document.getElementById("ranking").parentNode;
@@ -35,7 +35,7 @@
   let frame = 0;
   let rest = 0;
   const tell = () => {
-    status.textContent = !sum(points) ? words.nothing : sameAsOurs(points) ? words.ourOrder : said(points, names);
+    status.textContent = !sum(points) ? words.nothing : sameAsOurs(points) ? words.hint : said(points, names);
   };
   const update = () => {
     frame = 0;
