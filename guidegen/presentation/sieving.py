@@ -41,13 +41,13 @@ class Property:
     """What the better of two units does, before the difference."""
     better: str
     """How it does so, between the difference and ``than``."""
-    doubtful: str = ""
+    apart: str = ""
     """Unit of a difference where it is not that of the figure."""
 
 
 PROPERTIES = (
-    Property(name="efficiency_20", finding="efficiency.at_20", verb="is", better="more efficient", doubtful="percentage points"),
-    Property(name="efficiency", finding="efficiency.at_50", verb="is", better="more efficient", doubtful="percentage points"),
+    Property(name="efficiency_20", finding="efficiency.at_20", verb="is", better="more efficient", apart="percentage points"),
+    Property(name="efficiency", finding="efficiency.at_50", verb="is", better="more efficient", apart="percentage points"),
     Property(name="noise", finding="acoustic_noise.at_50", verb="is", better="quieter"),
     Property(name="noise_full", finding="acoustic_noise.at_100", verb="is", better="quieter"),
     Property(name="ripple", finding="ripple.12v.worst", verb="has", better="less"),
@@ -113,7 +113,7 @@ def _property(wanted: Property, standings: tuple[Standing, ...]) -> dict[str, An
     found = next((f for s in standings if (f := s.candidate.finding(wanted.finding))), None)
     unit = found.quantity.unit if found else ""
     return {
-        "id": wanted.name, "title": found.title if found else wanted.name, "unit": unit, "apart": wanted.doubtful or unit,
+        "id": wanted.name, "title": found.title if found else wanted.name, "unit": unit, "apart": wanted.apart or unit,
         "verb": wanted.verb, "better": wanted.better, "up": bool(found and found.better == "higher"),
     }
 

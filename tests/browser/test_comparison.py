@@ -223,6 +223,20 @@ def test_a_limit_may_hide_what_is_compared(site: Path, page: Page) -> None:
     assert "Left out of the list above by your limits: the Brevik Tarn 850." == page.locator("#comparison .note").inner_text()
 
 
+def test_a_comparison_too_wide_for_the_window_scrolls_by_key(site: Path, page: Page) -> None:
+    """Ticked at 700 px, the box scrolls, not the page, and the tab key stops at it; at 1280 px there is no such stop."""
+    page.set_viewport_size({"width": 700, "height": 800})
+    page.goto(address(site, "850"))
+    for i in range(4):
+        page.locator(".tick input").nth(i).check()
+    page.locator("#comparison .scroll[tabindex='0']").wait_for()
+    sideways = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+    page.set_viewport_size({"width": 1280, "height": 800})
+    page.locator("#comparison .scroll:not([tabindex])").wait_for()
+
+    assert 0 == sideways
+
+
 def test_at_320_px_each_property_is_a_block(site: Path, page: Page) -> None:
     """Figures bear the unit's name, nothing scrolls sideways, and the links are there without the headings."""
     page.set_viewport_size({"width": 320, "height": 700})

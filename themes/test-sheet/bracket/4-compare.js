@@ -126,31 +126,32 @@
     const [i, j] = chosen.map(({ index }) => index);
     return [make("p", { class: "why" }, data.pairs[i * units.length - i * (i + 1) / 2 + j - i - 1])];
   };
-  const shown = (chosen) => {
+  // The box stays, so that whoever watches boxes that scroll watches this one, too.
+  const [head, foot] = [make("div"), make("div")];
+  const box = make("section", { class: "scroll", "aria-labelledby": "compared-caption" });
+  const show = (chosen) => {
     const caption = make("caption", { id: "compared-caption" }, SAID.caption(namesOf(chosen)));
     const clear = make("button", { type: "button" }, SAID.clear);
     clear.addEventListener("click", () => { set([]); units[0].tick.focus(); });
     const out = chosen.filter(({ row }) => row.hidden);
-    return [
-      make("h3", { id: "comparison-title" }, SAID.title), ...pairWords(chosen),
-      make("section", { class: "scroll", "aria-labelledby": caption.id }, cell("table", "table", { class: "stacked compared" }, caption,
-        cell("thead", "rowgroup", {}, cell("tr", "row", {}, heading(SAID.property),
-          ...chosen.map((unit) => heading(make("a", { href: unit.href }, unit.name))), heading(SAID.words))),
-        cell("tbody", "rowgroup", {}, ...rowsOf().map((row) => body(row, chosen))))),
-      ...(out.length ? [make("p", { class: "note" }, SAID.hidden(namesOf(out)))] : []),
-      make("p", { class: "links" }, ...chosen.flatMap((unit) => [make("a", { href: unit.href }, unit.name), " "]), clear),
-    ];
+    head.replaceChildren(make("h3", {}, SAID.title), ...pairWords(chosen));
+    box.replaceChildren(cell("table", "table", { class: "stacked compared" }, caption,
+      cell("thead", "rowgroup", {}, cell("tr", "row", {}, heading(SAID.property),
+        ...chosen.map((unit) => heading(make("a", { href: unit.href }, unit.name))), heading(SAID.words))),
+      cell("tbody", "rowgroup", {}, ...rowsOf().map((row) => body(row, chosen)))));
+    foot.replaceChildren(...(out.length ? [make("p", { class: "note" }, SAID.hidden(namesOf(out)))] : []),
+      make("p", { class: "links" }, ...chosen.flatMap((unit) => [make("a", { href: unit.href }, unit.name), " "]), clear));
   };
 
   // Ticks, what they say, and the address.
-  const comparison = make("section", { id: "comparison", class: "comparison", hidden: "" });
+  const comparison = make("section", { id: "comparison", class: "comparison", hidden: "" }, head, box, foot);
   const status = make("p", { role: "status", class: "unseen" });
   const ticked = () => units.filter(({ tick }) => tick.checked);
   const draw = () => {
     const chosen = ticked();
     for (const { tick, see } of units) see.hidden = !(tick.checked && chosen.length > 1);
     comparison.hidden = chosen.length < 2;
-    comparison.replaceChildren(...(chosen.length < 2 ? [] : shown(chosen)));
+    if (chosen.length > 1) show(chosen);
     return chosen;
   };
   const tell = (chosen) => {
