@@ -198,8 +198,11 @@ def test_a_comparison_can_be_sent(site: Path, page: Page) -> None:
     again = page.evaluate(READ)
     page.goto(address(site, "850", "nobody", "brevik-tarn-850"))
     unknown = page.locator("#comparison").is_visible()
+    page.goto(address(site, "850", "kestrin-bolt-850", "norvane-mesa-850", "brevik-tarn-850", "halmer-quill-850", "quennel-belfry-850"))
+    five = page.locator(".tick input:checked").count()
 
     assert seen == again
+    assert 4 == five
     assert (False, False) == (alone, unknown)
 
 
