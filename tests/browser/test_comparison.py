@@ -91,7 +91,7 @@ def test_every_two_units_are_told_apart_or_level_by_their_doubt(
     seen = set()
     for bracket in ("550", "850"):
         results = [s.candidate.result for s in brackets[bracket].ranking.standings]
-        page.goto(address(site, bracket))
+        page.goto(address(site, bracket, *(result.unit.id for result in results[:2])))
         for pair in combinations(results, 2):
             rows = page.evaluate(COMPARE, [result.unit.id for result in pair])
             for title, key in MEASURED.items():
@@ -119,7 +119,7 @@ def test_every_two_units_are_told_apart_or_level_by_their_doubt(
 def test_scores_are_level_where_the_ranking_says_so(site: Path, page: Page, brackets: dict[str, BracketAssessment]) -> None:
     """Every pair of placed units of a bracket: level exactly as in ``level_with``."""
     placed = brackets["850"].ranking.placed
-    page.goto(address(site, "850"))
+    page.goto(address(site, "850", placed[0].candidate.id, placed[1].candidate.id))
     outcomes = set()
     for one, other in combinations(placed, 2):
         words = page.evaluate(COMPARE, [one.candidate.id, other.candidate.id])["Score of 100, our weights"][-1]
@@ -172,6 +172,7 @@ def test_a_fifth_unit_is_refused_with_a_sentence(site: Path, page: Page) -> None
     ticks = page.locator(".tick input")
     for i in range(4):
         ticks.nth(i).check()
+    page.locator(".compared").wait_for()
     ticks.nth(4).click()
     refused = page.locator(".tick .warn").nth(4).inner_text()
     spoken = page.locator("p.unseen[role=status]", has_text="Four at most").count()
@@ -192,6 +193,7 @@ def test_a_comparison_can_be_sent(site: Path, page: Page) -> None:
     alone = page.locator("#comparison").is_visible()
     page.check("#tick-halmer-quill-850")
     page.wait_for_url(lambda url: "compare=halmer-quill-850,brevik-tarn-850" in url)
+    page.locator(".compared").wait_for()
     seen, url = page.evaluate(READ), page.url
     page.goto("about:blank")
     page.goto(url)
@@ -217,6 +219,26 @@ def test_names_lead_to_the_units_and_back_to_none(site: Path, page: Page) -> Non
     assert [True, True] == there
     assert not page.locator("#comparison").is_visible()
     assert 0 == page.locator(".tick input:checked").count()
+
+
+def test_the_comparison_is_loaded_with_the_second_tick(site: Path, page: Page) -> None:
+    """Not before; where it does not come a sentence says so, and a further tick tries again."""
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(Path(request.url).name.split(".")[0]))
+    page.route("**/comparison.*.js", lambda route: route.abort())
+    page.goto(address(site, "850"))
+    page.check("#tick-halmer-quill-850")
+    before = asked.count("comparison")
+    page.check("#tick-brevik-tarn-850")
+    page.locator("#comparison .warn").wait_for()
+    told = page.locator("#comparison .warn").inner_text()
+    page.unroute("**/comparison.*.js")
+    page.check("#tick-norvane-mesa-850")
+    page.locator(".compared").wait_for()
+
+    assert 0 == before
+    assert "The comparison could not be loaded: tick once more to try again." == told
+    assert 0 == page.locator("#comparison > div .warn").count()
 
 
 def test_a_limit_may_hide_what_is_compared(site: Path, page: Page) -> None:
