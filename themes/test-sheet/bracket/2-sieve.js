@@ -19,7 +19,8 @@
     },
     titles: {
       price: say("sieve.title_price"), form: say("sieve.title_form"), depth: say("sieve.title_depth"), noise: say("sieve.title_noise"),
-      fan: say("sieve.title_fan"),
+      fan: say("sieve.title_fan"), cpu_8: say("sieve.title_cpu_8"), pcie_8: say("sieve.title_pcie_8"), pcie_16: say("sieve.title_pcie_16"),
+      sata: say("sieve.title_sata"),
     },
     unknown: {
       price: (units, one) => say(one ? "sieve.no_price" : "sieve.no_prices", { units }),
