@@ -1,6 +1,7 @@
 """Numbers in, results out: measures, verdicts, scores, rankings, sizing. Pure; touches no file and no clock."""
 
-from guidegen.evaluation.assessment import Assessment, BracketAssessment, assess
+from guidegen.evaluation.assessment import Assessment, BracketAssessment, Evaluated, assess, evaluate_units
+from guidegen.evaluation.changes import Because, Cause, Change, Changes, Kind, changes_between
 from guidegen.evaluation.choices import Chosen, choose, price_front, price_of
 from guidegen.evaluation.curves import efficiency_at, efficiency_course, value_at
 from guidegen.evaluation.explanations import CriterionDifference, Difference, PartDifference, explain
@@ -91,11 +92,15 @@ __all__ = [
     "Assessment",
     "BadgeRow",
     "BadgeVerdict",
+    "Because",
     "Bench",
     "BracketAssessment",
     "BuildLine",
     "BuildLoad",
     "Candidate",
+    "Cause",
+    "Change",
+    "Changes",
     "Check",
     "Chosen",
     "CriterionDifference",
@@ -103,8 +108,10 @@ __all__ = [
     "Curve",
     "CurvePoint",
     "Difference",
+    "Evaluated",
     "Finding",
     "GateVerdict",
+    "Kind",
     "LoadShares",
     "LogMean",
     "Matrix",
@@ -142,6 +149,7 @@ __all__ = [
     "bench_at",
     "build_load",
     "candidate",
+    "changes_between",
     "check_sense",
     "choose",
     "circuit_limit_w",
@@ -150,6 +158,7 @@ __all__ = [
     "efficiency_at",
     "efficiency_course",
     "evaluate",
+    "evaluate_units",
     "explain",
     "field_in",
     "least_idle_w",
