@@ -1,7 +1,16 @@
 """Numbers in, results out: measures, verdicts, scores, rankings, sizing. Pure; touches no file and no clock."""
 
 from guidegen.evaluation.assessment import Assessment, BracketAssessment, Evaluated, assess, evaluate_units
-from guidegen.evaluation.changes import Because, Cause, Change, Changes, Kind, changes_between
+from guidegen.evaluation.changes import (
+    CAUSES,
+    Because,
+    Cause,
+    Change,
+    Changes,
+    Kind,
+    changes_between,
+    record_differences,
+)
 from guidegen.evaluation.choices import Chosen, choose, price_front, price_of
 from guidegen.evaluation.curves import efficiency_at, efficiency_course, value_at
 from guidegen.evaluation.explanations import CriterionDifference, Difference, PartDifference, explain
@@ -78,6 +87,7 @@ from guidegen.evaluation.sizing import (
 from guidegen.evaluation.weight_reviews import reviews_due
 
 __all__ = [
+    "CAUSES",
     "CAUTIONS",
     "ENOUGH_FIRSTS",
     "MOST_HEADROOM_PCT",
@@ -174,6 +184,7 @@ __all__ = [
     "rank",
     "recommend",
     "recommend_for",
+    "record_differences",
     "reviews_due",
     "ripple_limits_mv",
     "robustness_of",

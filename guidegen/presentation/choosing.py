@@ -21,6 +21,7 @@ from guidegen.presentation.formatting import (
     money,
     number,
     order,
+    signed,
     with_unit,
 )
 from guidegen.presentation.names import STOCKS, lower_first
@@ -207,7 +208,7 @@ def neighbour_words(first: Standing, second: Standing, *, above: bool) -> str:
 def criterion_words(difference: CriterionDifference) -> str:
     """A criterion with the two numbers that matter most in it, and its points."""
     part = difference.parts[0]
-    points = f"{'+' if difference.points > 0 else ''}{number(difference.points, 1)}"
+    points = signed(difference.points, 1)
     name = lower_first(difference.first.title)
     own, other = part.first.found, part.second.found
     if own is None or other is None or not own.quantity.unit or finding_text(own) == finding_text(other):

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from guidegen.evaluation.assessment import Evaluated
 from guidegen.evaluation.changes.causes import CAUSES, Because, Cause
 from guidegen.evaluation.changes.change import Change, Changes, Kind
+from guidegen.evaluation.changes.differences import record_differences
 from guidegen.evaluation.changes.mixtures import Mixtures
 from guidegen.evaluation.changes.outcomes import (
     choices_changed,
@@ -21,7 +22,7 @@ from guidegen.evaluation.changes.written import (
     sessions_changed,
 )
 
-__all__ = ["CAUSES", "Because", "Cause", "Change", "Changes", "Kind", "changes_between"]
+__all__ = ["CAUSES", "Because", "Cause", "Change", "Changes", "Kind", "changes_between", "record_differences"]
 
 IN_A_BRACKET = (
     choices_changed, came_and_went, gates_changed, places_changed, scores_changed, tiers_changed, sessions_changed,

@@ -31,6 +31,11 @@ class Because:
     counted_in: Literal["points", "places", "share"] = "share"
     """Points of the score, places, or shares of one where there is nothing to count (a choice, a gate, a word)."""
 
+    @property
+    def moved(self) -> tuple[Cause, ...]:
+        """The causes that have a share."""
+        return tuple(cause for cause in CAUSES if self.of(cause))
+
     def of(self, cause: Cause) -> float:
         """The share of one cause."""
         return {"measure": self.measure, "price": self.price, "policy": self.policy, "field": self.field}[cause]

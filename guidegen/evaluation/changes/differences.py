@@ -15,7 +15,7 @@ LABELS = ("id", "finding", "protection", "rail", "connector", "load_pct", "regio
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Difference:
+class FieldDifference:
     """One field in which two records differ."""
 
     field: str
@@ -26,7 +26,7 @@ class Difference:
     """What stands there."""
 
 
-def differences(before: object, after: object, field: str = "") -> Iterator[Difference]:
+def record_differences(before: object, after: object, field: str = "") -> Iterator[FieldDifference]:
     """Every field that differs, in the order of the record; entries of lists are matched by their names."""
     if before == after:
         return
@@ -34,13 +34,13 @@ def differences(before: object, after: object, field: str = "") -> Iterator[Diff
         for one in fields(before):
             if one.name not in WORDS and not one.name.startswith("_"):
                 path = f"{field}.{one.name}" if field else one.name
-                yield from differences(getattr(before, one.name), getattr(after, one.name), path)
+                yield from record_differences(getattr(before, one.name), getattr(after, one.name), path)
     elif isinstance(before, tuple) and isinstance(after, tuple) and not _is_scale(before + after):
         old, new = _labelled(before), _labelled(after)
         for label in dict.fromkeys((*new, *old)):
-            yield from differences(old.get(label), new.get(label), f"{field}[{label}]")
+            yield from record_differences(old.get(label), new.get(label), f"{field}[{label}]")
     else:
-        yield Difference(field=field, before=_plain(before), after=_plain(after))
+        yield FieldDifference(field=field, before=_plain(before), after=_plain(after))
 
 
 def _labelled(entries: tuple[object, ...]) -> dict[str, object]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from guidegen.evaluation.changes.causes import Because
 from guidegen.evaluation.changes.change import Change, Kind
-from guidegen.evaluation.changes.differences import differences
+from guidegen.evaluation.changes.differences import record_differences
 from guidegen.evaluation.changes.mixtures import Mixtures
 from guidegen.evaluation.prices import PriceView
 from guidegen.records import Session
@@ -14,8 +14,8 @@ def rules_changed(guides: Mixtures) -> Iterator[Change]:
     """The fields of the policy, and the brackets, that differ."""
     before, after = guides.before.library, guides.after.library
     found = (
-        *differences(before.policy, after.policy),
-        *differences(before.guide.brackets, after.guide.brackets, "brackets"),
+        *record_differences(before.policy, after.policy),
+        *record_differences(before.guide.brackets, after.guide.brackets, "brackets"),
     )
     for one in found:
         yield Change(kind="policy", what=one.field, before=one.before, after=one.after, because=Because(policy=1.0))
@@ -64,7 +64,7 @@ def facts_changed(guides: Mixtures, bracket: str) -> Iterator[Change]:
         old, new = guides.before.library.unit(unit), guides.after.library.unit(unit)
         if old is None or new is None:
             continue
-        for one in differences(old.record, new.record):
+        for one in record_differences(old.record, new.record):
             yield Change(
                 kind="corrected", unit=unit, bracket=bracket, what=one.field, before=one.before, after=one.after,
                 because=Because(measure=1.0),

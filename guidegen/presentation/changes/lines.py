@@ -1,0 +1,114 @@
+"""All changes of a bracket in as few sentences as tell them: what one sentence holds is not said again in another."""
+
+from collections.abc import Iterator
+from itertools import groupby
+
+from guidegen.evaluation import Change, Changes
+from guidegen.presentation.changes.places import Move, move_of, place_sentence, together_sentence
+from guidegen.presentation.changes.reasons import CAUSE_TITLES, amount_text, region_of
+from guidegen.presentation.changes.sentences import sentence_of
+from guidegen.presentation.formatting import NO_BREAK, listed, number, rounded, signed
+
+FEW = 3
+"""Up to so many scores that moved alone get a sentence each; more are listed."""
+
+
+def change_lines(changes: Changes, bracket: str | None = None) -> tuple[str, ...]:
+    """What differs in a bracket, choices first; without a bracket, what differs in the policy."""
+    if bracket is None:
+        return tuple(sentence_of(changes, one) for one in changes.among("policy"))
+    return (
+        *(sentence_of(changes, one) for one in changes.among("choice", bracket=bracket)),
+        *(sentence_of(changes, one) for one in changes.among("new", "withdrawn", "removed", bracket=bracket)),
+        *_places(changes, bracket),
+        *_gates(changes, bracket),
+        *_scores(changes, bracket),
+        *_tiers(changes, bracket),
+        *_records(changes, bracket),
+        *_prices(changes, bracket),
+    )
+
+
+def unit_lines(changes: Changes, unit: str) -> tuple[str, ...]:
+    """What differs about one unit, a sentence a change; its score is told with its place where both moved."""
+    moved = bool(changes.among("place", unit=unit))
+    return tuple(
+        sentence_of(changes, one) for one in changes.all if one.unit == unit and not (moved and one.kind == "score")
+    )
+
+
+def _places(changes: Changes, bracket: str) -> Iterator[str]:
+    """Places that changed; neighbours in the list that moved alike without a change of score share a sentence."""
+    def key(pair: tuple[Change, Move | None]) -> object:
+        change, move = pair
+        return move if move is not None and not move.score else change
+
+    moves = [(one, move_of(changes, one)) for one in changes.among("place", bracket=bracket)]
+    for _, group in groupby(moves, key=key):
+        alike = tuple(group)
+        move = alike[0][1]
+        if len(alike) > 1 and move is not None:
+            yield together_sentence(changes, tuple(change for change, _ in alike), move)
+        else:
+            yield place_sentence(changes, alike[0][0])
+
+
+def _gates(changes: Changes, bracket: str) -> Iterator[str]:
+    """Gates that say something else, but for a place that was lost through one: that sentence tells it."""
+    lost = {one.unit for one in changes.among("place", bracket=bracket) if one.after is None}
+    yield from (sentence_of(changes, one) for one in changes.among("gate", bracket=bracket) if one.unit not in lost)
+
+
+def _scores(changes: Changes, bracket: str) -> Iterator[str]:
+    """Scores that moved without a place; many are told in one sentence, by their cause where all have the same."""
+    moved = {one.unit for one in changes.among("place", bracket=bracket)}
+    alone = tuple(one for one in changes.among("score", bracket=bracket) if one.unit not in moved)
+    if len(alone) <= FEW:
+        yield from (sentence_of(changes, one) for one in alone)
+        return
+    causes = {cause for one in alone for cause in one.because.moved}
+    why = f" by {CAUSE_TITLES[causes.pop()]}" if len(causes) == 1 else ""
+    told = listed(tuple(f"the {changes.name(one.unit or '')} {_step(one)}" for one in alone))
+    yield f"Scores move{why} and places stay, in points: {told}."
+
+
+def _step(change: Change) -> str:
+    before, after = float(change.before or 0.0), float(change.after or 0.0)
+    decimals = next((d for d in (1, 2, 3) if rounded(after - before, d)), 4)
+    return f"{signed(after - before, decimals)} to{NO_BREAK}{number(after, decimals)}"
+
+
+def _tiers(changes: Changes, bracket: str) -> Iterator[str]:
+    found = changes.among("tier", bracket=bracket)
+    lost = {one.unit for one in changes.among("place", bracket=bracket) if one.after is None}
+    told = tuple(
+        f"the {changes.name(one.unit or '')} is {one.after}, {one.before} before" for one in found if one.unit not in lost
+    )
+    if told:
+        words = listed(told)
+        yield f"{words[:1].upper()}{words[1:]}."
+
+
+def _records(changes: Changes, bracket: str) -> Iterator[str]:
+    """Sessions and facts that moved neither score nor place, and so stand in no other sentence."""
+    told = {one.unit for one in changes.among("score", bracket=bracket) if one.because.measure}
+    for one in changes.among("retested", "corrected", bracket=bracket):
+        if one.unit not in told:
+            yield f"{sentence_of(changes, one).rstrip('.')}; its score has not moved by it."
+
+
+def _prices(changes: Changes, bracket: str) -> Iterator[str]:
+    """Prices that moved no score, in one sentence; stock in a sentence each."""
+    told = {one.unit for one in changes.among("score", bracket=bracket) if one.because.price}
+    rest = tuple(one for one in changes.among("repriced", bracket=bracket) if one.unit not in told)
+    region = region_of(changes)
+    prices = tuple(
+        f"the {changes.name(one.unit or '')} {amount_text(one.before, region)} to {amount_text(one.after, region)}"
+        for one in rest if one.what == "price" and one.before is not None and one.after is not None
+    )
+    if prices:
+        yield f"Prices that move no score: {listed(prices)}."
+    for one in rest:
+        if one.what == "stock" or one.before is None or one.after is None:
+            yield sentence_of(changes, one)
+
