@@ -41,7 +41,7 @@ def _print(changes: Changes, against: Path, bracket: str | None) -> None:
     told = [("Policy", change_lines(changes)), *((one.title, change_lines(changes, one.id)) for one in asked)]
     if not any(lines for _, lines in told):
         where = f" from {asked[0].title}" if bracket is not None else ""
-        click.echo(f"Nothing has changed{where} since edition {edition.name} in {against}: no unit, record, price or rule differs.")
+        click.echo(f"Nothing has changed{where} since edition {edition.name} in {against}: no unit, record, price or rule that counts differs.")
         return
     click.echo(f"Since edition {edition.name} in {against}, prices of {_region_name(changes)}:")
     for title, lines in told:

@@ -132,7 +132,7 @@ def _against(chosen: Chosen, ranking: Ranking) -> str:
     if first is None or chosen.override is not None:
         return ""
     if chosen.rule.rule == "highest_score":
-        return " ".join(part for part in (_passed_over(first, ranking), _next_by_score(chosen)) if part)
+        return " ".join(part for part in (passed_over(first, ranking), _next_by_score(chosen)) if part)
     if second is None:
         return ""
     if chosen.rule.rule == "best_value":
@@ -150,7 +150,7 @@ def _next_by_finding(first: Candidate, second: Candidate, key: str) -> str:
     return f"Next is the {second.name} with {finding_text(other)}."
 
 
-def _passed_over(first: Standing, ranking: Ranking) -> str:
+def passed_over(first: Standing, ranking: Ranking) -> str:
     """Units that score higher and still are not chosen, with the reason."""
     above = [s for s in ranking.placed if s.candidate.score.low > first.candidate.score.low]
     if not above:

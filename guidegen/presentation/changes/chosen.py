@@ -2,8 +2,8 @@
 
 from guidegen.evaluation import Change, Changes, Chosen, Ranking, Standing
 from guidegen.presentation.changes.reasons import region_of, shared_causes
-from guidegen.presentation.choosing import describe_choice, score_text
-from guidegen.presentation.formatting import finding_text, listed, money, number
+from guidegen.presentation.choosing import describe_choice, passed_over
+from guidegen.presentation.formatting import finding_text, listed, money, number, rounded
 from guidegen.presentation.names import STOCKS, lower_first
 
 
@@ -37,7 +37,8 @@ def _why(changes: Changes, change: Change, now: Chosen | None, last: Ranking | N
     left = _why_left(changes, change, former, now) if change.before is not None else ""
     numbers = "" if left or former is None else _numbers(changes, now, now.standing, former)
     told = bool(arrived or left) and change.because.moved == ("field",)
-    return arrived, left, numbers, "" if told else f"decided by {shared_causes(change.because)}"
+    above = passed_over(now.standing, last).rstrip(".") if now.rule.rule == "highest_score" else ""
+    return arrived, left, numbers, lower_first(above), "" if told else f"decided by {shared_causes(change.because)}"
 
 
 def _why_left(changes: Changes, change: Change, former: Standing | None, now: Chosen) -> str:
@@ -61,15 +62,17 @@ def _why_left(changes: Changes, change: Change, former: Standing | None, now: Ch
 def _numbers(changes: Changes, now: Chosen, winner: Standing, former: Standing) -> str:
     """The deciding number of the two, side by side."""
     if now.rule.rule == "highest_score":
-        return f"{score_text(winner.candidate.score)} to {score_text(former.candidate.score)} of 100"
+        low, high = (one.candidate.score.low for one in (former, winner))
+        decimals = next((d for d in (1, 2, 3) if rounded(low, d) != rounded(high, d)), 1)
+        return f"{number(high, decimals)} against {number(low, decimals)} of 100"
     if now.rule.rule == "best_value":
-        return " to ".join(
+        return " against ".join(
             f"{number(one.candidate.score.technical, 1)} before price for {_price(changes, one)}" for one in (winner, former)
         )
     found, other = (one.candidate.finding(now.rule.finding or "") for one in (winner, former))
     if found is None or other is None:
         return ""
-    return f"{lower_first(found.title)} {finding_text(found)} to {finding_text(other)}"
+    return f"{lower_first(found.title)} {finding_text(found)} against {finding_text(other)}"
 
 
 def _price(changes: Changes, standing: Standing) -> str:

@@ -5,7 +5,7 @@ from itertools import groupby
 
 from guidegen.evaluation import Change, Changes
 from guidegen.presentation.changes.places import Move, move_of, place_sentence, together_sentence
-from guidegen.presentation.changes.reasons import CAUSE_TITLES, amount_text, region_of
+from guidegen.presentation.changes.reasons import CAUSE_TITLES, amounts, region_of
 from guidegen.presentation.changes.sentences import sentence_of
 from guidegen.presentation.formatting import NO_BREAK, listed, number, rounded, signed
 
@@ -60,9 +60,11 @@ def _gates(changes: Changes, bracket: str) -> Iterator[str]:
 
 
 def _scores(changes: Changes, bracket: str) -> Iterator[str]:
-    """Scores that moved without a place; many are told in one sentence, by their cause where all have the same."""
+    """Scores that moved while the place stayed; many are told in one sentence, by their cause where all have the same."""
+    last = changes.guides.last(bracket)
     moved = {one.unit for one in changes.among("place", bracket=bracket)}
-    alone = tuple(one for one in changes.among("score", bracket=bracket) if one.unit not in moved)
+    placed = {standing.candidate.id for standing in last.placed} - moved if last is not None else set()
+    alone = tuple(one for one in changes.among("score", bracket=bracket) if one.unit in placed)
     if len(alone) <= FEW:
         yield from (sentence_of(changes, one) for one in alone)
         return
@@ -82,7 +84,7 @@ def _tiers(changes: Changes, bracket: str) -> Iterator[str]:
     found = changes.among("tier", bracket=bracket)
     lost = {one.unit for one in changes.among("place", bracket=bracket) if one.after is None}
     told = tuple(
-        f"the {changes.name(one.unit or '')} is {one.after}, {one.before} before" for one in found if one.unit not in lost
+        f"the {changes.name(one.unit or '')} is {one.after}, was {one.before}" for one in found if one.unit not in lost
     )
     if told:
         words = listed(told)
@@ -90,8 +92,11 @@ def _tiers(changes: Changes, bracket: str) -> Iterator[str]:
 
 
 def _records(changes: Changes, bracket: str) -> Iterator[str]:
-    """Sessions and facts that moved neither score nor place, and so stand in no other sentence."""
-    told = {one.unit for one in changes.among("score", bracket=bracket) if one.because.measure}
+    """Sessions and facts that moved nothing, and so stand in no other sentence."""
+    told = {
+        one.unit for one in changes.among("score", "gate", "place", bracket=bracket)
+        if one.because.measure and (one.kind != "place" or None in (one.before, one.after))
+    }
     for one in changes.among("retested", "corrected", bracket=bracket):
         if one.unit not in told:
             yield f"{sentence_of(changes, one).rstrip('.')}; its score has not moved by it."
@@ -103,7 +108,7 @@ def _prices(changes: Changes, bracket: str) -> Iterator[str]:
     rest = tuple(one for one in changes.among("repriced", bracket=bracket) if one.unit not in told)
     region = region_of(changes)
     prices = tuple(
-        f"the {changes.name(one.unit or '')} {amount_text(one.before, region)} to {amount_text(one.after, region)}"
+        f"the {changes.name(one.unit or '')} {' to '.join(amounts(one, region))}"
         for one in rest if one.what == "price" and one.before is not None and one.after is not None
     )
     if prices:

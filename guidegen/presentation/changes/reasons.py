@@ -46,7 +46,7 @@ def _price_words(changes: Changes, unit: str) -> str:
     found = next((one for one in changes.among("repriced", unit=unit) if one.what == "price"), None)
     if found is None:
         return "prices"
-    old, new = (amount_text(value, region_of(changes)) for value in (found.before, found.after))
+    old, new = amounts(found, region_of(changes))
     if not old:
         return f"a fresh price ({new})"
     if not new:
@@ -55,9 +55,12 @@ def _price_words(changes: Changes, unit: str) -> str:
     return f"a {'lower' if lower else 'higher'} price ({old} to {new})"
 
 
-def amount_text(value: object, region: Region) -> str:
-    """A price, or empty where there is none."""
-    return money(value, region) if isinstance(value, float) else ""
+def amounts(change: Change, region: Region) -> tuple[str, str]:
+    """The two prices of a change, to the cent where they would else print alike; empty where there is none."""
+    both = tuple(value if isinstance(value, float) else None for value in (change.before, change.after))
+    alike = len({money(value, region) for value in both if value is not None}) == 1
+    old, new = ("" if value is None else money(value, region, decimals=2 if alike else None) for value in both)
+    return old, new
 
 
 def cause_list(changes: Changes, unit: str, because: Because) -> str:
@@ -91,11 +94,11 @@ def score_words(changes: Changes, change: Change) -> str:
 
 
 def _decimals(before: float, after: float, because: Because) -> int:
-    """As few decimals as show that the score moved, and one more where the parts would not sum to the difference."""
+    """As few decimals as show that the score moved, and one more where several parts would not sum to the difference."""
     showing = next((d for d in (1, 2, 3, 4) if rounded(before, d) != rounded(after, d)), 6)
     parts = [because.of(cause) for cause in because.moved]
     fitting = (
         d for d in (showing, showing + 1)
-        if sum(rounded(part, d) for part in parts) == rounded(after, d) - rounded(before, d)
+        if len(parts) == 1 or sum(rounded(part, d) for part in parts) == rounded(after, d) - rounded(before, d)
     )
     return next(fitting, showing)

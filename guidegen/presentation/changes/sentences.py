@@ -7,7 +7,7 @@ from datetime import date
 from guidegen.evaluation import Change, Changes, Kind, record_differences
 from guidegen.presentation.changes.chosen import choice_sentence
 from guidegen.presentation.changes.places import place_sentence
-from guidegen.presentation.changes.reasons import amount_text, cause_list, region_of, score_words
+from guidegen.presentation.changes.reasons import amounts, cause_list, region_of, score_words
 from guidegen.presentation.choosing import score_text, standing_note
 from guidegen.presentation.formatting import counted, day, number
 from guidegen.presentation.names import GATE_OUTCOMES, STOCKS, lower_first
@@ -43,7 +43,7 @@ def _gone(changes: Changes, change: Change) -> str:
     unit = changes.guides.after.library.unit(change.unit or "")
     if unit is not None and unit.record.withdrawn is not None:
         reason = unit.record.withdrawn.reason.rstrip(".")
-        return f"{_name(changes, change)} is withdrawn since {day(unit.record.withdrawn.on)}; {had}. {reason}."
+        return f"{_name(changes, change)} was withdrawn on {day(unit.record.withdrawn.on)}; {had}. {reason}."
     return f"{_name(changes, change)} is no longer in the guide; {had}."
 
 
@@ -52,7 +52,7 @@ def _gate(changes: Changes, change: Change) -> str:
     title = next((lower_first(gate.title) for gate in gates if gate.id == change.what), change.what)
     old, new = (GATE_OUTCOMES.get(f"{value}", "not asked") for value in (change.before, change.after))
     why = cause_list(changes, change.unit or "", change.because)
-    return f"{_name(changes, change)}, {title}: {new} now, {old} before, through {why}."
+    return f"{_name(changes, change)}, {title}: {new} now, was {old}, through {why}."
 
 
 def _score(changes: Changes, change: Change) -> str:
@@ -61,7 +61,7 @@ def _score(changes: Changes, change: Change) -> str:
 
 def _tier(changes: Changes, change: Change) -> str:
     why = cause_list(changes, change.unit or "", change.because)
-    return f"{_name(changes, change)} is {change.after} now, {change.before} before, through {why}."
+    return f"{_name(changes, change)} is {change.after} now, was {change.before}, through {why}."
 
 
 def _retested(changes: Changes, change: Change) -> str:
@@ -90,7 +90,7 @@ def _repriced(changes: Changes, change: Change) -> str:
     name, region = _name(changes, change), region_of(changes)
     if change.what == "stock":
         return f"{name} is {STOCKS[f'{change.after}']} in {region.name}, was {STOCKS[f'{change.before}']}."
-    old, new = (amount_text(value, region) for value in (change.before, change.after))
+    old, new = amounts(change, region)
     if not new:
         return f"{name} has no fresh price in {region.name} any more; it was {old}."
     return f"{name} costs {new} in {region.name}{f', was {old}' if old else '; there was no fresh price'}."
