@@ -1,6 +1,7 @@
 """A choice that falls on another unit, in words: what happened to the one before, and what speaks for the new one."""
 
 from guidegen.evaluation import Change, Changes, Chosen, Ranking, Standing
+from guidegen.presentation.changes.places import why_gone
 from guidegen.presentation.changes.reasons import region_of, shared_causes
 from guidegen.presentation.choosing import describe_choice, passed_over
 from guidegen.presentation.formatting import finding_text, listed, money, number, rounded
@@ -9,22 +10,31 @@ from guidegen.presentation.names import STOCKS, lower_first
 
 def choice_sentence(changes: Changes, change: Change) -> str:
     """Which unit is chosen instead of which, and why."""
+    return f"{choice_title(changes, change)}: {choice_reason(changes, change)}"
+
+
+def choice_title(changes: Changes, change: Change) -> str:
+    """What the choice is called, by the later policy where that has it."""
+    policies = (changes.guides.after.library.policy, changes.guides.before.library.policy)
+    return next((rule.title for policy in policies for rule in policy.choices if rule.id == change.what), change.what)
+
+
+def choice_reason(changes: Changes, change: Change) -> str:
+    """The sentence behind the name of the choice; choices that changed alike have equal reasons."""
     bracket = change.bracket or ""
     first, last = changes.guides.first(bracket), changes.guides.last(bracket)
     now = changes.guides.choices(bracket, frozenset(changes.guides.moved)).get(change.what)
     before = changes.guides.choices(bracket, frozenset()).get(change.what)
-    rule = now or before
-    title = rule.rule.title if rule is not None else change.what
     why = "; ".join(part for part in _why(changes, change, now, last) if part)
     if change.after is None:
         if now is not None and last is not None:
             why = lower_first(describe_choice(now, last).why).rstrip(".")
-        return f"{title}: none any more, it was the {changes.name(f'{change.before}')}: {why or 'it is no longer asked for'}."
+        return f"none any more, it was the {changes.name(f'{change.before}')}: {why or 'it is no longer asked for'}."
     name = f"the {changes.name(f'{change.after}')}"
     if change.before is None:
         kind = "there was none" if before is not None and first is not None and first.standings else "it is a new choice"
-        return f"{title}: {name} now, {kind}; {why}."
-    return f"{title}: {name} instead of the {changes.name(f'{change.before}')}; {why}."
+        return f"{name} now, {kind}; {why}."
+    return f"{name} instead of the {changes.name(f'{change.before}')}; {why}."
 
 
 def _why(changes: Changes, change: Change, now: Chosen | None, last: Ranking | None) -> tuple[str, ...]:
@@ -45,7 +55,7 @@ def _why_left(changes: Changes, change: Change, former: Standing | None, now: Ch
     """What keeps the unit that was chosen before from being chosen; empty where only the numbers speak against it."""
     name = f"the {changes.name(f'{change.before}')}"
     if former is None:
-        return f"{name} is not in this bracket any more"
+        return f"{name} {why_gone(changes, f'{change.before}', change.bracket or '')}"
     one = former.candidate
     if one.fails:
         return f"{name} fails a gate"

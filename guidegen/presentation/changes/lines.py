@@ -4,10 +4,12 @@ from collections.abc import Iterator
 from itertools import groupby
 
 from guidegen.evaluation import Change, Changes
+from guidegen.presentation.changes.chosen import choice_reason, choice_title
 from guidegen.presentation.changes.places import Move, move_of, place_sentence, together_sentence
 from guidegen.presentation.changes.reasons import CAUSE_TITLES, amounts, region_of
 from guidegen.presentation.changes.sentences import sentence_of
 from guidegen.presentation.formatting import NO_BREAK, listed, number, rounded, signed
+from guidegen.presentation.names import lower_first
 
 FEW = 3
 """Up to so many scores that moved alone get a sentence each; more are listed."""
@@ -18,7 +20,7 @@ def change_lines(changes: Changes, bracket: str | None = None) -> tuple[str, ...
     if bracket is None:
         return tuple(sentence_of(changes, one) for one in changes.among("policy"))
     return (
-        *(sentence_of(changes, one) for one in changes.among("choice", bracket=bracket)),
+        *_choices(changes, bracket),
         *(sentence_of(changes, one) for one in changes.among("new", "withdrawn", "removed", bracket=bracket)),
         *_places(changes, bracket),
         *_gates(changes, bracket),
@@ -35,6 +37,15 @@ def unit_lines(changes: Changes, unit: str) -> tuple[str, ...]:
     return tuple(
         sentence_of(changes, one) for one in changes.all if one.unit == unit and not (moved and one.kind == "score")
     )
+
+
+def _choices(changes: Changes, bracket: str) -> Iterator[str]:
+    """Choices in the order of the policy; those that changed alike share a sentence."""
+    alike: dict[str, list[str]] = {}
+    for one in changes.among("choice", bracket=bracket):
+        alike.setdefault(choice_reason(changes, one), []).append(choice_title(changes, one))
+    for reason, (first, *others) in alike.items():
+        yield f"{listed((first, *(lower_first(title) for title in others)))}: {reason}"
 
 
 def _places(changes: Changes, bracket: str) -> Iterator[str]:
@@ -54,9 +65,9 @@ def _places(changes: Changes, bracket: str) -> Iterator[str]:
 
 
 def _gates(changes: Changes, bracket: str) -> Iterator[str]:
-    """Gates that say something else, but for a place that was lost through one: that sentence tells it."""
-    lost = {one.unit for one in changes.among("place", bracket=bracket) if one.after is None}
-    yield from (sentence_of(changes, one) for one in changes.among("gate", bracket=bracket) if one.unit not in lost)
+    """Gates that say something else, but for a place that was lost or won through one: that sentence tells it."""
+    told = {one.unit for one in changes.among("place", bracket=bracket) if None in (one.before, one.after)}
+    yield from (sentence_of(changes, one) for one in changes.among("gate", bracket=bracket) if one.unit not in told)
 
 
 def _scores(changes: Changes, bracket: str) -> Iterator[str]:
@@ -81,14 +92,16 @@ def _step(change: Change) -> str:
 
 
 def _tiers(changes: Changes, bracket: str) -> Iterator[str]:
-    found = changes.among("tier", bracket=bracket)
+    """Words that changed with the score in one sentence; those that changed alone with their reason."""
     lost = {one.unit for one in changes.among("place", bracket=bracket) if one.after is None}
-    told = tuple(
-        f"the {changes.name(one.unit or '')} is {one.after}, was {one.before}" for one in found if one.unit not in lost
+    moved = {one.unit for one in changes.among("score", bracket=bracket)}
+    found = tuple(one for one in changes.among("tier", bracket=bracket) if one.unit not in lost)
+    told = "; ".join(
+        f"the {changes.name(one.unit or '')} is {one.after}, was {one.before}" for one in found if one.unit in moved
     )
     if told:
-        words = listed(told)
-        yield f"{words[:1].upper()}{words[1:]}."
+        yield f"{told[:1].upper()}{told[1:]}."
+    yield from (sentence_of(changes, one) for one in found if one.unit not in moved)
 
 
 def _records(changes: Changes, bracket: str) -> Iterator[str]:

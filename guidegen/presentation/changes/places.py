@@ -6,6 +6,7 @@ from guidegen.evaluation import Change, Changes, Ranking
 from guidegen.presentation.changes.reasons import cause_list, score_words
 from guidegen.presentation.choosing import standing_note
 from guidegen.presentation.formatting import counted, listed, number
+from guidegen.presentation.names import GATE_OUTCOMES, lower_first
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,7 +39,7 @@ def move_of(changes: Changes, change: Change) -> Move | None:
         score=_score_of(changes, unit, bracket),
         above_now=tuple(_riser(changes, one, bracket) for one in are if one not in were),
         passed=tuple(f"the {changes.name(one)}" for one in lost if one in ranked),
-        gone=tuple(f"the {changes.name(one)} {_why_gone(changes, one, bracket)}" for one in lost if one not in ranked),
+        gone=tuple(f"the {changes.name(one)} {why_gone(changes, one, bracket)}" for one in lost if one not in ranked),
     )
 
 
@@ -67,7 +68,8 @@ def _riser(changes: Changes, unit: str, bracket: str) -> str:
     return f"the {name} ({before} to {after})"
 
 
-def _why_gone(changes: Changes, unit: str, bracket: str) -> str:
+def why_gone(changes: Changes, unit: str, bracket: str) -> str:
+    """What became of a unit that has no place in a bracket any more, as the rest of a sentence."""
     if changes.among("withdrawn", unit=unit, bracket=bracket):
         return "is withdrawn"
     if changes.among("removed", unit=unit, bracket=bracket):
@@ -119,4 +121,13 @@ def _gained_or_lost(changes: Changes, change: Change) -> str:
         return f"loses place {change.before} through {why}: {standing_note(standing, None)[0]}"
     if first is None or first.standing(unit) is None:
         return f"comes into this bracket with place {change.after} through {why}"
-    return f"has place {change.after} now and had none, through {why}"
+    gates = tuple(gate_words(changes, one) for one in changes.among("gate", bracket=bracket, unit=unit))
+    return f"has place {change.after} now and had none, through {why}{f': {listed(gates)}' if gates else ''}"
+
+
+def gate_words(changes: Changes, change: Change) -> str:
+    """A gate with what it says now and what it said."""
+    gates = (*changes.guides.after.library.policy.gates, *changes.guides.before.library.policy.gates)
+    title = next((lower_first(gate.title) for gate in gates if gate.id == change.what), change.what)
+    old, new = (GATE_OUTCOMES.get(f"{value}", "not asked") for value in (change.before, change.after))
+    return f"{title}: {new} now, was {old}"

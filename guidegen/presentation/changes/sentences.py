@@ -6,11 +6,11 @@ from datetime import date
 
 from guidegen.evaluation import Change, Changes, Kind, record_differences
 from guidegen.presentation.changes.chosen import choice_sentence
-from guidegen.presentation.changes.places import place_sentence
+from guidegen.presentation.changes.places import gate_words, place_sentence
 from guidegen.presentation.changes.reasons import amounts, cause_list, region_of, score_words
 from guidegen.presentation.choosing import score_text, standing_note
 from guidegen.presentation.formatting import counted, day, number
-from guidegen.presentation.names import GATE_OUTCOMES, STOCKS, lower_first
+from guidegen.presentation.names import STOCKS
 from guidegen.records import PolicyRecord, Session
 
 SHOWN_FIELDS = 2
@@ -48,11 +48,8 @@ def _gone(changes: Changes, change: Change) -> str:
 
 
 def _gate(changes: Changes, change: Change) -> str:
-    gates = (*changes.guides.after.library.policy.gates, *changes.guides.before.library.policy.gates)
-    title = next((lower_first(gate.title) for gate in gates if gate.id == change.what), change.what)
-    old, new = (GATE_OUTCOMES.get(f"{value}", "not asked") for value in (change.before, change.after))
     why = cause_list(changes, change.unit or "", change.because)
-    return f"{_name(changes, change)}, {title}: {new} now, was {old}, through {why}."
+    return f"{_name(changes, change)}, {gate_words(changes, change)}, through {why}."
 
 
 def _score(changes: Changes, change: Change) -> str:
@@ -100,12 +97,14 @@ def _policy(changes: Changes, change: Change) -> str:
     """A rule that changed; points and anchors in words, everything else by its field."""
     policies = (changes.guides.after.library.policy, changes.guides.before.library.policy)
     criterion = re.fullmatch(r"criteria\[([^]]+)\](?:\.(points)|\.parts\[([^]]+)\]\.(points|anchors))?", change.what)
+    if criterion is None and change.what.endswith("]") and None in (change.before, change.after):
+        return f"Policy, {change.what} is {'new' if change.before is None else 'gone'}."
     if criterion is None:
         return f"Policy, {change.what}: {_value(change.after)}, was {_value(change.before)}."
     title = _criterion_title(policies, criterion[1])
     if criterion[4] is not None:
-        kind = "is worth" if criterion[4] == "anchors" else "counts for points:"
-        return f"{title}: {criterion[3]} {kind} {_value(change.after)}, was {_value(change.before)}."
+        told = f"is worth {_value(change.after)}" if criterion[4] == "anchors" else f"counts {_value(change.after)} points"
+        return f"{title}: {criterion[3]} {told}, was {_value(change.before)}."
     if criterion[2] is not None:
         return f"{title} counts {_value(change.after)} points, was {_value(change.before)}."
     return f"{title} {'is a new criterion' if change.before is None else 'no longer counts'}."
