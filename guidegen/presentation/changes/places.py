@@ -59,8 +59,10 @@ def _riser(changes: Changes, unit: str, bracket: str) -> str:
     if changes.among("new", unit=unit, bracket=bracket):
         return f"the new {name}"
     placed = changes.among("place", unit=unit, bracket=bracket)
+    first = changes.guides.first(bracket)
     if placed and placed[0].before is None:
-        return f"the {name}, which has a place now,"
+        came = first is None or first.standing(unit) is None
+        return f"the {name}, {'which comes from another bracket' if came else 'which has a place now'},"
     score = changes.among("score", unit=unit, bracket=bracket)
     if not score:
         return f"the {name}"

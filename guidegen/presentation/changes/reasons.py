@@ -30,8 +30,9 @@ def unit_cause(changes: Changes, unit: str, cause: Cause) -> str:
 
 def _records_words(changes: Changes, unit: str) -> str:
     told = [_session_words(one) for one in changes.among("retested", unit=unit)]
-    if changes.among("corrected", unit=unit):
-        told.append("a corrected record of the box")
+    facts = changes.among("corrected", unit=unit)
+    if facts:
+        told.append(f"a corrected record of the box ({listed(tuple(one.what for one in facts))})")
     return listed(tuple(told)) or "other instruments"
 
 
@@ -57,9 +58,10 @@ def _price_words(changes: Changes, unit: str) -> str:
 
 def amounts(change: Change, region: Region) -> tuple[str, str]:
     """The two prices of a change, to the cent where they would else print alike; empty where there is none."""
-    both = tuple(value if isinstance(value, float) else None for value in (change.before, change.after))
-    alike = len({money(value, region) for value in both if value is not None}) == 1
-    old, new = ("" if value is None else money(value, region, decimals=2 if alike else None) for value in both)
+    prices = [value if isinstance(value, float) else None for value in (change.before, change.after)]
+    old, new = ("" if price is None else money(price, region) for price in prices)
+    if old == new:
+        old, new = ("" if price is None else money(price, region, decimals=2) for price in prices)
     return old, new
 
 
@@ -94,11 +96,11 @@ def score_words(changes: Changes, change: Change) -> str:
 
 
 def _decimals(before: float, after: float, because: Because) -> int:
-    """As few decimals as show that the score moved, and one more where several parts would not sum to the difference."""
+    """As few decimals as show that the score moved, and up to two more where several parts would not sum to the difference."""
     showing = next((d for d in (1, 2, 3, 4) if rounded(before, d) != rounded(after, d)), 6)
     parts = [because.of(cause) for cause in because.moved]
     fitting = (
-        d for d in (showing, showing + 1)
+        d for d in range(showing, showing + 3)
         if len(parts) == 1 or sum(rounded(part, d) for part in parts) == rounded(after, d) - rounded(before, d)
     )
     return next(fitting, showing)
