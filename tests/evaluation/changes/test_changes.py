@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from guidegen.evaluation import CAUSES, Change, Changes, changes_between, evaluate_units
-from guidegen.records import Library, Withdrawn
+from guidegen.records import Library, Limit, Session, Withdrawn
 
 Make = Callable[..., Library]
 THREE = {"ash": (8.0, 250.0), "birch": (6.0, 200.0), "cedar": (4.0, 300.0)}
@@ -109,6 +109,40 @@ def test_a_unit_that_changes_brackets_leaves_one_place_and_takes_another(small_l
         (one.bracket, isinstance(one.before, int), isinstance(one.after, int)) for one in places
     ]
     assert {(1.0, 0.0, 0.0, 0.0)} == {split(one) for one in places}
+
+
+def rippling(library: Library, millivolts: float) -> Library:
+    """The library with the same ripple on 12 V at every load of the first unit."""
+    def flat(session: Session) -> Session:
+        points = tuple(replace(point, ripple_12v_mv=millivolts) for point in session.record.load_points)
+        return replace(session, record=replace(session.record, load_points=points))
+
+    first = library.units[0].id
+    return replace(library, sessions=tuple(flat(s) if s.unit == first else s for s in library.sessions))
+
+
+def limited(library: Library, millivolts: float) -> Library:
+    """The library with a house limit for ripple on 12 V beside that of the standard."""
+    limit = Limit(finding="ripple.12v.worst", at_most=millivolts, unit="mV", document="House rule", standing="house_rule")
+    return replace(library, policy=replace(library.policy, limits=(*library.policy.limits, limit)))
+
+
+def test_a_gate_that_only_record_and_rule_together_shut_is_due_to_both(small_library: Library) -> None:
+    """10 mV becomes 60 mV and a house limit of 20 mV comes: either alone passes, so that each has half of the lost place."""
+    unit = small_library.units[0].id
+    changes = between(rippling(small_library, 10.0), limited(rippling(small_library, 60.0), 20.0))
+    gate, place = changes.among("gate", unit=unit)[0], changes.among("place", unit=unit)[0]
+
+    assert ("pass", "fail", None) == (gate.before, gate.after, place.after)
+    assert [(0.5, 0.0, 0.5, 0.0), (0.5, 0.0, 0.5, 0.0)] == [split(gate), split(place)]
+
+
+def test_a_stricter_rule_shuts_a_gate_by_itself(small_library: Library) -> None:
+    """The records are the same; only the house limit is there now."""
+    calm = rippling(small_library, 60.0)
+    gate = between(calm, limited(calm, 20.0)).among("gate", unit=small_library.units[0].id)[0]
+
+    assert ("pass", "fail", (0.0, 0.0, 1.0, 0.0)) == (gate.before, gate.after, split(gate))
 
 
 def test_a_price_that_grew_old_is_a_matter_of_price(make: Make) -> None:
