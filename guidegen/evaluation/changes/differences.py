@@ -10,7 +10,9 @@ Plain = str | float | int | bool | None
 """A value as a document holds it; nothing where the field is not there."""
 WORDS = frozenset({"reason", "document", "weight_reviewed", "anchors_changed", "serves", "format", "editor_note", "accepted"})
 """Fields that tell a reader or an editor something and decide nothing."""
-LABELS = ("id", "finding", "protection", "rail", "connector", "load_pct", "region")
+LABELS = (
+    ("id",), ("finding",), ("protection",), ("rail",), ("connector",), ("load_pct",), ("region", "bracket"), ("bracket", "choice"),
+)
 """Fields by which the entries of a list are told apart, the first that they have."""
 
 
@@ -52,8 +54,11 @@ def _labelled(entries: tuple[object, ...]) -> dict[str, object]:
 
 
 def _label(entry: object) -> str | None:
-    found = next((getattr(entry, name) for name in LABELS if hasattr(entry, name)), entry)
-    return f"{found:g}" if isinstance(found, float) else found if isinstance(found, str) else None
+    if isinstance(entry, str):
+        return entry
+    names = next((names for names in LABELS if all(hasattr(entry, name) for name in names)), ())
+    values = (getattr(entry, name) for name in names)
+    return " ".join(f"{value:g}" if isinstance(value, float) else f"{value}" for value in values) or None
 
 
 def _is_scale(entries: tuple[object, ...]) -> bool:

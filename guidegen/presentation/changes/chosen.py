@@ -32,8 +32,8 @@ def choice_reason(changes: Changes, change: Change) -> str:
         return f"none any more, it was the {changes.name(f'{change.before}')}: {why or 'it is no longer asked for'}."
     name = f"the {changes.name(f'{change.after}')}"
     if change.before is None:
-        kind = "there was none" if before is not None and first is not None and first.standings else "it is a new choice"
-        return f"{name} now, {kind}; {why}."
+        before_that = "there was none" if before is not None else "the bracket is new" if first is None else "the choice is new"
+        return f"{name} now, {before_that}; {why}."
     return f"{name} instead of the {changes.name(f'{change.before}')}; {why}."
 
 

@@ -28,6 +28,13 @@ def test_an_entry_that_came_or_went_is_told_as_a_whole(small_library: Library) -
     assert [("gates[ripple]", None, "there")] == found(fewer, policy)
 
 
+def test_entries_with_two_names_are_matched_by_both(small_library: Library) -> None:
+    """Prices are anchored by region and bracket."""
+    part = small_library.policy.criteria[-1].parts[0]
+
+    assert [("local_anchors[ie 550]", "there", None)] == found(part, replace(part, local_anchors=part.local_anchors[1:]))
+
+
 def test_a_scale_is_told_in_words(small_library: Library) -> None:
     """Worth by worth, as the policy has it."""
     part = small_library.policy.criteria[0].parts[0]

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from guidegen.evaluation import Changes, changes_between, evaluate_units
 from guidegen.presentation import change_lines, sentence_of, unit_lines
-from guidegen.records import Library, PriceRow, UnitRecord
+from guidegen.records import Library, Override, PriceRow, UnitRecord
 from guidegen.rounding import MINUS, NO_BREAK
 from guidegen.sources import read_library
 from tests.conftest import CONTENT
@@ -110,6 +110,29 @@ def test_a_new_session_has_its_day_and_moves_what_it_moves() -> None:
     assert ["The Ostrevant Cairn 550: the session of 2 April 2026 is taken out; its score has not moved by it."] == lines(
         between(replace(small, sessions=(*small.sessions, again)), small)
     )
+
+
+def test_a_choice_of_the_editor_s_is_told_with_its_reason() -> None:
+    """By its bracket and name in the policy, and as the choice that it makes."""
+    small = read_library(SMALL)
+    own = Override(bracket="550", choice="first", unit=EMBER, reason="The best that little money buys.")
+    changes = between(small, replace(small, policy=replace(small.policy, overrides=(own,))))
+
+    assert ["Policy, overrides[550 first] is new."] == lines(changes, None)
+    assert (
+        "First choice: the Wexcombe Ember 550 instead of the Ostrevant Cairn 550; the editor's choice: "
+        "The best that little money buys."
+    ) == " ".join(lines(changes))
+
+
+def test_a_bracket_that_is_new_says_so() -> None:
+    """Everything in it came by the policy, and so did its choices."""
+    small = read_library(SMALL)
+    before = replace(small, guide=replace(small.guide, brackets=small.guide.brackets[:1]))
+    told = lines(between(before, small), "650")
+
+    assert "First choice, quietest choice and best value: the Tarnbeck Kiln 650 now, the bracket is new; decided by the policy." == told[0]
+    assert "The Tarnbeck Kiln 650 comes into this bracket with place 1 through the changed policy." == told[1]
 
 
 def test_the_lines_of_a_unit_are_its_own() -> None:
