@@ -1,23 +1,28 @@
 """The whole run, readable in one look.
 
 content/ -read-> library -check sense, assess-> assessment -compose-> publication -publish-> output/
+content/, content/ -read, evaluate-> two evaluated guides -changes_between-> changes
 logs -read-> readings -divide-> sweeps -session_of-> session -entry_of-> entry -store-> content/units/
 """
 
 import warnings
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from guidegen.errors import ContentError, Fault
+from guidegen.errors import ContentError, Fault, RequestError, unknown
 from guidegen.evaluation import (
     Assessment,
+    Changes,
+    Evaluated,
     SenseRecords,
     Sweep,
     Told,
     assess,
+    changes_between,
     check_sense,
     divide,
+    evaluate_units,
     reviews_due,
     session_of,
     unknown_findings,
@@ -90,6 +95,41 @@ def proof(content: Path, *, report: Report = quiet) -> Assessment:
 def warn(content: Path, assessment: Assessment) -> tuple[Fault, ...]:
     """What an editor should look at again and what stops nothing, each in its place."""
     return placed(content, reviews_due(assessment.library.policy))
+
+
+def compare(content: Path, against: Path, *, region: str | None = None, report: Report = quiet) -> Changes:
+    """What a content folder changes against another, such as the one that an edition kept; by the home region's prices.
+
+    Raises ``ContentError`` with every fault of both, each file named with its folder.
+    """
+    (before, wrong_before), (after, wrong_after) = (_units_of(folder, report) for folder in (against, content))
+    if before is None or after is None:
+        raise ContentError((*_in_folder(against, wrong_before), *_in_folder(content, wrong_after)))
+    wanted = region or after.library.guide.home_region
+    for folder, side in ((content, after), (against, before)):
+        regions = tuple(one.id for one in side.library.guide.regions)
+        if wanted not in regions:
+            raise RequestError(f"{folder}: {unknown('region', wanted, regions)}")
+    report("dividing the differences among their causes")
+    return changes_between(before, after, region=wanted)
+
+
+def _units_of(content: Path, report: Report) -> tuple[Evaluated | None, tuple[Fault, ...]]:
+    """A content folder with its units measured and nothing ranked; or every fault in it."""
+    library, faults = _examined(content, report)
+    if library is None or faults:
+        return None, faults
+    report(f"measuring {len(library.units)} units")
+    evaluated = evaluate_units(library)
+    wrong = placed(content, unknown_findings(library.policy, evaluated.results))
+    return (None if wrong else evaluated), wrong
+
+
+def _in_folder(folder: Path, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    """The same faults, each file named with its folder."""
+    return tuple(
+        replace(fault, origin=replace(fault.origin, file=(folder / fault.origin.file).as_posix())) for fault in faults
+    )
 
 
 def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Fault, ...]]:
