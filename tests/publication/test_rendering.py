@@ -56,7 +56,7 @@ def test_hostile_text_is_escaped_in_every_field() -> None:
     for file in edition.pages:
         html5lib.HTMLParser(strict=True).parse(file.content.decode())
         scripts = BeautifulSoup(file.content, "html.parser").find_all("script")
-        assert {None, "application/ld+json"} >= {script.get("type") for script in scripts}, file.path
+        assert {None, "application/json", "application/ld+json"} >= {script.get("type") for script in scripts}, file.path
         assert all(script.get("src") or script.get("type") for script in scripts), file.path
         assert "&lt;script&gt;alert(1)&lt;/script&gt;" in file.content.decode(), file.path
 
@@ -107,7 +107,7 @@ def test_assets_bear_the_hash_of_their_content() -> None:
             names.append(f"{found[1]}.{found[3]}")
             assert sha256(file.content).hexdigest()[:10] == found[2]
 
-    assert ["script.js", "search.css", "search.js", "sizing.css", "sizing.js", "style.css"] == sorted(names)
+    assert ["bracket.css", "bracket.js", "numbers.js", "script.js", "search.css", "search.js", "sizing.css", "sizing.js", "style.css"] == sorted(names)
 
 
 def test_equal_publications_give_equal_bytes() -> None:
