@@ -71,8 +71,29 @@
     const ours = sharesOf(published);
     return sharesOf(points).every((share, c) => Math.abs(share - ours[c]) < SAME_SHARE);
   };
+  // Rows that are in order among themselves stay (the longest rising run, Schensted 1961, from memory); only the others
+  // are moved, since every moved row costs the browser its layout.
+  const staying = (places) => {
+    const [ends, before] = [[], []];
+    places.forEach((place, i) => {
+      const length = ends.findIndex((end) => places[end] >= place);
+      const at = length < 0 ? ends.length : length;
+      before[i] = ends[at - 1];
+      ends[at] = i;
+    });
+    const found = new Set();
+    for (let i = ends.at(-1); i !== undefined; i = before[i]) found.add(i);
+    return found;
+  };
   const arrange = (ordered) => {
-    if (ordered.some((row, i) => body.rows[i] !== row)) body.append(...ordered, ...unplaced);
+    const wanted = [...ordered, ...unplaced];
+    const now = new Map([...body.rows].map((row, place) => [row, place]));
+    const kept = staying(wanted.map((row) => now.get(row)));
+    let below = null;
+    for (let i = wanted.length - 1; i >= 0; i -= 1) {
+      if (!kept.has(i)) body.insertBefore(wanted[i], below);
+      below = wanted[i];
+    }
     table.dispatchEvent(new Event("ranked"));
   };
   const caption = document.createElement("span");
