@@ -215,7 +215,7 @@
     if (status.textContent !== told) status.textContent = told;
     again.hidden = !active.length && !faults.size;
     const words = [...(region() === data.home ? [] : [say("sieve.region", {
-      region: here().name, mark: here().mark, seen: here().seen, home: data.regions.find(({ id }) => id === data.home).name })]), ...showMark(load)];
+      name: here().name, mark: here().mark, seen: here().seen, home: data.regions.find(({ id }) => id === data.home).name })]), ...showMark(load)];
     notes.replaceChildren(...words.map((text) => make("p", { class: "note" }, text)));
     bracket.sifted?.();
   };
