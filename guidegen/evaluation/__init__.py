@@ -24,6 +24,7 @@ from guidegen.evaluation.logs import LogMean, Segment, divide
 from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.policy_names import unknown_findings
+from guidegen.evaluation.price_ranges import PriceRange, cheapest_by_day, price_ranges
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
@@ -116,6 +117,7 @@ __all__ = [
     "PartDifference",
     "PartScore",
     "Plugs",
+    "PriceRange",
     "PriceView",
     "Question",
     "Ranking",

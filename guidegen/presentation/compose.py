@@ -7,6 +7,7 @@ from guidegen.evaluation import Assessment
 from guidegen.presentation.addresses import DATA, UNITS, bracket_address, original_address, page_address
 from guidegen.presentation.announcing import (
     announced_bracket,
+    announced_choice,
     announced_home,
     announced_list,
     announced_prose,
@@ -32,7 +33,7 @@ from guidegen.presentation.picture_cards import drawn
 from guidegen.presentation.pieces import Link
 from guidegen.presentation.prose import Bindings
 from guidegen.presentation.search_index import search_index
-from guidegen.presentation.sheets import AnySheet, BinaryFile, BracketSheet, DataFile, HomeSheet, Publication, Site
+from guidegen.presentation.sheets import AnySheet, BinaryFile, BracketSheet, DataFile, HomeSheet, Publication, Site, UnitSheet
 from guidegen.presentation.tables_of_data import DataTable, tables_of
 from guidegen.presentation.values import published_values
 from guidegen.records import Library, Original
@@ -54,7 +55,8 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), dra
     guide, tables = assessment.library.guide, tables_of(assessment)
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context)
-    sheets = (home, *brackets, *_unit_sheets(context, brackets, originals), *_reading_sheets(context, home, tables, files))
+    reports = _unit_sheets(context, brackets, originals)
+    sheets = (home, *brackets, *(sheet for sheet, _ in reports), *_reading_sheets(context, home, tables, files))
     if context.faults:
         raise ContentError(tuple(dict.fromkeys(context.faults)))
     index = search_index(sheets)
@@ -64,6 +66,7 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), dra
         binaries=(
             *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
             *(drawn(address, card) for address, card in cards if draw_cards),
+            *(drawn(sheet.picture, card) for sheet, card in reports if draw_cards and card is not None),
         ),
     )
 
@@ -79,17 +82,19 @@ def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ..
 
 def _unit_sheets(
     context: Context, brackets: tuple[BracketSheet, ...], originals: tuple[Original, ...]
-) -> tuple[AnySheet, ...]:
-    """A page a unit, bracket by bracket."""
-    library = context.assessment.library
-    return tuple(
-        announced_unit(
-            replace(unit_sheet(context, standing, one.ranking), originals=_links_to(originals, standing.candidate.id)),
-            standing, beside=beside, library=library,
-        )
-        for one, beside in zip(context.assessment.home, brackets, strict=True)
-        for standing in one.ranking.standings
-    )
+) -> tuple[tuple[UnitSheet, ShareCard | None], ...]:
+    """A page a unit, bracket by bracket, with its card where it is the bracket's first choice."""
+    library, made = context.assessment.library, list[tuple[UnitSheet, ShareCard | None]]()
+    for one, beside in zip(context.assessment.home, brackets, strict=True):
+        first = next((chosen.standing for chosen in one.choices if chosen.standing is not None), None)
+        for standing in one.ranking.standings:
+            links = _links_to(originals, standing.candidate.id)
+            sheet = replace(unit_sheet(context, standing, one.ranking), originals=links)
+            if standing is first:
+                made.append(announced_choice(sheet, standing, one=one, library=library))
+            else:
+                made.append((announced_unit(sheet, standing, beside=beside, library=library), None))
+    return tuple(made)
 
 
 def _links_to(originals: tuple[Original, ...], unit: str) -> tuple[Link, ...]:

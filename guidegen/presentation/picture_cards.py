@@ -1,9 +1,11 @@
-"""Picture cards: what stands for a page where its link is shared; one for the first page, one for each bracket."""
+"""Picture cards: what stands for a page where its link is shared; for the first page, for each bracket,
+and for each bracket's first choice."""
 
-from guidegen.evaluation import BracketAssessment
+from guidegen.evaluation import BracketAssessment, Standing
 from guidegen.presentation.charts import ShareCard, share_card
+from guidegen.presentation.names import lower_first
 from guidegen.presentation.pieces import Choice
-from guidegen.presentation.sheets import BinaryFile, BracketSheet, HomeSheet
+from guidegen.presentation.sheets import BinaryFile, BracketSheet, HomeSheet, UnitSheet
 from guidegen.presentation.strips import described_strip
 from guidegen.records import Library
 
@@ -21,6 +23,11 @@ def home_card_address() -> str:
 def bracket_card_address(bracket: str) -> str:
     """Address of the card of a bracket, by its identifier."""
     return f"{FOLDER}watts-{bracket}.png"
+
+
+def unit_card_address(unit: str) -> str:
+    """Address of the card of a unit, by its identifier."""
+    return f"{FOLDER}unit-{unit}.png"
 
 
 def home_card(sheet: HomeSheet) -> ShareCard:
@@ -43,6 +50,15 @@ def bracket_card(sheet: BracketSheet, one: BracketAssessment, library: Library) 
         title=f"Power supplies, {sheet.heading}", sentence=_shortened(choice_words(first)) or sheet.description,
         publisher=library.guide.title, strip=strip,
     )
+
+
+def unit_card(sheet: UnitSheet, standing: Standing, one: BracketAssessment, library: Library) -> ShareCard:
+    """The unit with what it was chosen as, its verdict and its load strip."""
+    bracket = one.ranking.bracket
+    chosen = next(choice.rule.title for choice in one.choices if choice.standing is standing)
+    strip = described_strip(standing.candidate.result, library.policy, mark_w=bracket.usual_full_load_w)
+    return ShareCard(title=sheet.heading, sentence=_shortened(sheet.verdict), strip=strip,
+                     publisher=f"{library.guide.title}: {lower_first(chosen)}, {bracket.title}")
 
 
 def choice_words(choice: Choice | None) -> str:

@@ -95,7 +95,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking) -> UnitSh
         label=label_table(result),
         badge=badge_sentence(result),
         badge_table=badge_table(result),
-        charts=unit_charts(standing, _field(context, bracket), guide.edition),
+        charts=unit_charts(standing, ranking, _field(context, bracket), context.assessment.library),
         decision_rule=DECISION_RULE,
         verdicts=tuple(verdict_row(v) for v in judged_numbers(result)),
         protections=protections_table(result),
