@@ -35,6 +35,7 @@ from guidegen.presentation.prose import Bindings
 from guidegen.presentation.search_index import search_index
 from guidegen.presentation.sheets import AnySheet, BinaryFile, BracketSheet, DataFile, HomeSheet, Publication, Site, UnitSheet
 from guidegen.presentation.tables_of_data import DataTable, tables_of
+from guidegen.presentation.terms import terms_of
 from guidegen.presentation.values import published_values
 from guidegen.records import Library, Original
 
@@ -144,4 +145,5 @@ def _site(library: Library) -> Site:
         integrity=(guide.publisher.funding, guide.publisher.conflicts, guide.publisher.paid_links),
         safety=SAFETY,
         contact=guide.publisher.contact,
+        terms=terms_of(library.manuscripts),
     )

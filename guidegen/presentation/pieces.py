@@ -22,6 +22,16 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Term:
+    """A word that the glossary explains."""
+
+    address: str
+    """Where it is explained."""
+    written: tuple[str, ...]
+    """How it is written in running text."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fact:
     """A label and what it says, as in the head of a test report."""
 
@@ -149,6 +159,8 @@ class Choice:
 class NoChoice:
     """A choice that no unit meets."""
 
+    id: str
+    """Short name of the choice."""
     title: str
     """What the choice is called."""
     why: str

@@ -20,6 +20,8 @@ from guidegen.presentation.pieces import Chart, Section, Table, Worksheet
 BOUND = re.compile(r"\{\{\s*([^{}\n]{1,200}?)\s*\}\}")
 INSERT = re.compile(r"^\{\{\s*insert\.([a-z0-9_.-]+)\s*\}\}$")
 INTERNAL = re.compile(r"^(unit|watts|page|words):([a-z0-9._-]*)(#[a-z0-9-]+)?$")
+HEADING = re.compile(r"(?m)^## +(.+)$")
+ANCHORED = re.compile(r"(.+?) *\{#([a-z0-9]+(?:-[a-z0-9]+)*)\}")
 ALLOWED = ("https://", "mailto:")
 
 
@@ -73,11 +75,11 @@ def inline(written: Written, bindings: Bindings, *, page: str, faults: list[Faul
 
 def sections(written: Written, bindings: Bindings, *, page: str, faults: list[Fault]) -> tuple[Section, ...]:
     """A page of prose as sections, one for each second-level heading, with its tables and charts."""
-    parts = re.split(r"(?m)^## +(.+)$", written.text)
+    parts = HEADING.split(written.text)
     starts = _line_starts(parts, written.first_line)
     stretches = [("", parts[0], starts[0]), *zip(parts[1::2], parts[2::2], starts[1:], strict=True)]
     return tuple(
-        _section(title.strip(), Written(text=body, origin=written.origin, first_line=line), bindings, page, faults)
+        _section(title, Written(text=body, origin=written.origin, first_line=line), bindings, page, faults)
         for title, body, line in stretches
         if title or body.strip()
     )
@@ -92,7 +94,8 @@ def _line_starts(parts: list[str], first_line: int) -> list[int]:
     return lines
 
 
-def _section(title: str, written: Written, bindings: Bindings, page: str, faults: list[Fault]) -> Section:
+def _section(heading: str, written: Written, bindings: Bindings, page: str, faults: list[Fault]) -> Section:
+    anchor, title = heading_of(heading)
     kept: list[str] = []
     tables: list[Table] = []
     charts: list[Chart] = []
@@ -121,8 +124,23 @@ def _section(title: str, written: Written, bindings: Bindings, page: str, faults
     body = Written(text="\n".join(kept), origin=written.origin, first_line=written.first_line)
     html = str(_markdown(page).render(bind(body, bindings, faults)))
     return Section(
-        id=slug(title), title=title, html=html, tables=tuple(tables), charts=tuple(charts), worksheet=worksheet
+        id=anchor, title=title, html=html, tables=tuple(tables), charts=tuple(charts), worksheet=worksheet
     )
+
+
+def heading_of(heading: str) -> tuple[str, str]:
+    """Anchor and words of a heading; an anchor written behind the words stays when they change.
+
+    >>> heading_of("Why not the largest?"), heading_of("Decibel, dB(A) {#decibel}")
+    (('why-not-the-largest', 'Why not the largest?'), ('decibel', 'Decibel, dB(A)'))
+    """
+    found = ANCHORED.fullmatch(heading.strip())
+    return (found[2], found[1]) if found else (slug(heading), heading.strip())
+
+
+def headings(text: str) -> tuple[tuple[str, str], ...]:
+    """Anchor and words of each second-level heading of a page."""
+    return tuple(heading_of(heading) for heading in HEADING.findall(text))
 
 
 def slug(title: str) -> str:

@@ -13,6 +13,7 @@ from guidegen.presentation.pieces import (
     Section,
     Strip,
     Table,
+    Term,
 )
 
 
@@ -70,6 +71,8 @@ class Site:
     """Mail address for errors."""
     search: str = ""
     """Address of the index of the search field, or empty."""
+    terms: tuple[Term, ...] = ()
+    """What the glossary explains."""
     words: dict[str, str] = field(default_factory=dict)
     """Texts of the interface by name."""
 
@@ -94,6 +97,8 @@ class BracketSummary:
 class Step:
     """A step of how to choose."""
 
+    id: str
+    """Anchor."""
     title: str
     """What to do."""
     html: str
@@ -230,6 +235,8 @@ class Evidence:
 class PriceLine:
     """Prices of a unit in one region."""
 
+    id: str
+    """Anchor."""
     region: str
     """Region."""
     now: str

@@ -9,6 +9,8 @@ from guidegen.errors import ThemeError
 from guidegen.presentation.sheets import AnySheet, Publication
 from guidegen.publication.assets import Assets
 from guidegen.publication.edition import File
+from guidegen.publication.glossary import Glossary
+from guidegen.publication.headings import headings_linked
 from guidegen.publication.links import file_of
 from guidegen.publication.theme import environment_of
 from guidegen.publication.typography import units_kept
@@ -23,16 +25,22 @@ def render_sheets(publication: Publication, folder: Path, assets: Assets) -> tup
     environment.globals["assets"] = assets.addresses()
     environment.globals["feeds"] = {f.address: FEEDS[f.address] for f in publication.files if f.address in FEEDS}
     environment.globals["site"] = publication.site
-    return tuple(_rendered(sheet, environment, folder) for sheet in publication.sheets)
+    glossary = Glossary(publication.site)
+    return tuple(_set(_rendered(sheet, environment, folder), sheet, glossary) for sheet in publication.sheets)
 
 
-def _rendered(sheet: AnySheet, environment: Environment, folder: Path) -> File:
+def _set(text: str, sheet: AnySheet, glossary: Glossary) -> File:
+    """The page as a file, with what is done to the text of every page."""
+    html = headings_linked(glossary.linked(units_kept(text), sheet.address))
+    return File(path=file_of(sheet.address), content=html.encode())
+
+
+def _rendered(sheet: AnySheet, environment: Environment, folder: Path) -> str:
     path = file_of(sheet.address)
     try:
-        text = environment.get_template(f"{sheet.kind}.html").render(sheet=sheet)
+        return environment.get_template(f"{sheet.kind}.html").render(sheet=sheet)
     except (TemplateError, TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as error:
         raise ThemeError(f"{_place(error, folder)}: {error} (while rendering {path})") from error
-    return File(path=path, content=units_kept(text).encode())
 
 
 def _place(error: Exception, folder: Path) -> str:

@@ -8,6 +8,19 @@ from guidegen.records.prices import PriceList
 from guidegen.records.session import Session
 from guidegen.records.unit import Unit
 
+GLOSSARY = "words"
+"""Identifier of the page that explains terms, a heading each."""
+
+
+@record
+class TermForms:
+    """How a term of the glossary is written in running text."""
+
+    heading: Text
+    """The heading that explains it."""
+    written: tuple[Text, ...]
+    """Its forms, such as the plural; none where it should never become a link."""
+
 
 @record
 class Manuscript:
@@ -25,6 +38,8 @@ class Manuscript:
     """Markdown, numbers as ``{{ name }}``."""
     body_line: int
     """Line of the file on which the body begins, from 1."""
+    terms: tuple[TermForms, ...] = ()
+    """Forms of the terms of a glossary, where they differ from the heading."""
 
 
 @record

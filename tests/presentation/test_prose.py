@@ -82,3 +82,10 @@ def test_any_text_is_set_without_an_error_and_without_a_script(text: str) -> Non
     made, _ = html(text)
 
     assert "<script" not in made.lower()
+
+
+def test_an_anchor_written_behind_a_heading_is_kept() -> None:
+    """The words may change, and links to the place still hold."""
+    made = sections(written("## One thing {#thing}\n\ntext\n"), BINDINGS, page="x/", faults=[])
+
+    assert [("thing", "One thing")] == [(s.id, s.title) for s in made]
