@@ -33,7 +33,16 @@ from guidegen.presentation.picture_cards import drawn
 from guidegen.presentation.pieces import Link
 from guidegen.presentation.prose import Bindings
 from guidegen.presentation.search_index import search_index
-from guidegen.presentation.sheets import AnySheet, BinaryFile, BracketSheet, DataFile, HomeSheet, Publication, Site, UnitSheet
+from guidegen.presentation.sheets import (
+    AnySheet,
+    BinaryFile,
+    BracketSheet,
+    DataFile,
+    HomeSheet,
+    Publication,
+    Site,
+    UnitSheet,
+)
 from guidegen.presentation.tables_of_data import DataTable, tables_of
 from guidegen.presentation.terms import terms_of
 from guidegen.presentation.values import published_values

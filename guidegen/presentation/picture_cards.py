@@ -1,5 +1,6 @@
 """Picture cards: what stands for a page where its link is shared; for the first page, for each bracket,
-and for each bracket's first choice."""
+and for each bracket's first choice.
+"""
 
 from guidegen.evaluation import BracketAssessment, Standing
 from guidegen.presentation.charts import ShareCard, share_card

@@ -4,7 +4,6 @@ import re
 from collections.abc import Iterable
 from html import escape
 
-from guidegen.presentation.pieces import Term
 from guidegen.presentation.sheets import Site
 from guidegen.publication.links import link_from
 

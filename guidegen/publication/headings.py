@@ -2,7 +2,7 @@
 
 import re
 
-_HEADING = re.compile(r'<(h[23])( [^>]*?)?>(.*?)</\1>', re.DOTALL)
+_HEADING = re.compile(r"<(h[23])( [^>]*?)?>(.*?)</\1>", re.DOTALL)
 _ID = re.compile(r'(?:^| )id="([^"]+)"')
 
 

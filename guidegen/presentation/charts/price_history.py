@@ -13,6 +13,7 @@ from guidegen.presentation.formatting import MONTHS, NO_BREAK, day, number, orde
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 _MOST_TICKS = 5
+_Step = tuple[float, float, tuple[float, float, float]]
 
 
 def month_ticks(begin: date, end: date) -> tuple[tuple[float, str], ...]:
@@ -60,11 +61,11 @@ def _runs(course: PriceCourse) -> Iterator[tuple[bool, tuple[Point, ...]]]:
         yield bool(state), tuple(current)
 
 
-def _stretches(course: PriceCourse) -> Iterator[tuple[tuple[float, float, PriceSpan], ...]]:
-    """Runs of days on which the bracket's prices are known: from when, until when, and what it costs."""
-    known = {span.day: span for span in course.bracket}
+def _stretches(course: PriceCourse) -> Iterator[tuple[_Step, ...]]:
+    """Runs of days on which the bracket's prices are known: from when, until when, and highest, lowest, middle."""
+    known = {span.day: (span.high, span.low, span.middle) for span in course.bracket}
     days = [d.day for d in course.days if d.day <= course.end]
-    current: list[tuple[float, float, PriceSpan]] = []
+    current: list[_Step] = []
     for day, until in zip(days, (*days[1:], course.end), strict=False):  # without a day there is an end alone
         if day in known and until > course.begin:
             current.append((float(max(day, course.begin).toordinal()), float(until.toordinal()), known[day]))
@@ -80,11 +81,11 @@ def _bracket(frame: Frame, course: PriceCourse) -> str:
     drawn = []
     for run in _stretches(course):
         high, low, middle = (
-            tuple(point for begin, until, span in run for point in ((begin, price(span)), (until, price(span))))
-            for price in (lambda s: s.high, lambda s: s.low, lambda s: s.middle)
+            frame.places(tuple(point for begin, until, prices in run for point in ((begin, prices[i]), (until, prices[i]))))
+            for i in range(3)
         )
-        drawn.append(area(frame.places(high) + frame.places(low[::-1]), style="c-band", opacity="0.1"))
-        drawn.append(line(frame.places(middle), style="c-line-3", width="0.8"))
+        drawn.append(area(high + low[::-1], style="c-band", opacity="0.1"))
+        drawn.append(line(middle, style="c-line-3", width="0.8"))
     return "".join(drawn)
 
 
