@@ -23,6 +23,8 @@ INTERNAL = re.compile(r"^(unit|watts|page|words):([a-z0-9._-]*)(#[a-z0-9-]+)?$")
 HEADING = re.compile(r"(?m)^## +(.+)$")
 ANCHORED = re.compile(r"(.+?) *\{#([a-z0-9]+(?:-[a-z0-9]+)*)\}")
 ALLOWED = ("https://", "mailto:")
+_MARKDOWN = re.compile(r"([\\`*_\[\]<>&!#|~])")
+_LINE_ENDS = re.compile("[\n\r\x85\u2028\u2029]+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,12 +50,12 @@ class Written:
 
 
 def bind(written: Written, bindings: Bindings, faults: list[Fault]) -> str:
-    """The text with every name replaced by its value; unknown names are added to ``faults``."""
+    """The text with every name replaced by its value, which is no Markdown; unknown names are added to ``faults``."""
 
     def value(match: re.Match[str]) -> str:
         name = match.group(1)
         if name in bindings.values:
-            return bindings.values[name]
+            return _MARKDOWN.sub(r"\\\1", _LINE_ENDS.sub(" ", bindings.values[name]))
         line = written.first_line + written.text.count("\n", 0, match.start()) if written.first_line else 0
         column = match.start() - written.text.rfind("\n", 0, match.start())
         faults.append(
@@ -153,8 +155,8 @@ def slug(title: str) -> str:
 
 
 def _markdown(page: str) -> MarkdownIt:
-    """A renderer for one page: no raw HTML, and links only to places that exist or are plainly outside."""
-    markdown = MarkdownIt("js-default", {"html": False, "typographer": False})
+    """A renderer for one page: no raw HTML, no pictures, and links only to places that exist or are plainly outside."""
+    markdown = MarkdownIt("js-default", {"html": False, "typographer": False}).disable("image")
     markdown.validateLink = _may_link  # type: ignore[method-assign,assignment]
     markdown.add_render_rule("link_open", _link_rule(page))
     return markdown
