@@ -11,7 +11,9 @@ from pathlib import Path
 
 from guidegen.errors import ContentError, Fault
 from guidegen.evaluation import (
+    AcceptedObjection,
     Assessment,
+    SenseFindings,
     SenseRecords,
     Sweep,
     Told,
@@ -27,6 +29,7 @@ from guidegen.publication import Written, publish_edition
 from guidegen.records import Library
 from guidegen.sources import (
     Entry,
+    Survey,
     entry_of,
     name_of,
     placed,
@@ -83,15 +86,25 @@ def warn(content: Path, assessment: Assessment) -> tuple[Fault, ...]:
     return placed(content, reviews_due(assessment.library.policy))
 
 
+def let_stand(content: Path) -> tuple[AcceptedObjection, ...]:
+    """What the editor accepted in the records that can be read, whatever is wrong with the others."""
+    return _sensed(survey(content)).accepted
+
+
+def _sensed(found: Survey) -> SenseFindings:
+    """What the sense checks say of the records that can be read."""
+    draft = found.draft
+    return check_sense(
+        SenseRecords(guide=draft.guide, units=draft.units, sessions=draft.sessions, prices=draft.prices, complete=not found.faults)
+    )
+
+
 def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Fault, ...]]:
     """The content, or nothing where it can't be read whole; every fault of shape, and every number that can't be."""
     report("reading records")
     found = survey(content)
-    draft = found.draft
     report("asking whether the numbers can be")
-    sense = check_sense(
-        SenseRecords(guide=draft.guide, units=draft.units, sessions=draft.sessions, prices=draft.prices, complete=not found.faults)
-    )
+    sense = _sensed(found)
     spoken = {fault.origin for fault in found.faults}
     wrong = (
         Fault(origin=one.origin, came=one.came, expected=one.expected, nearest=one.nearest, rule=one.rule)

@@ -60,7 +60,8 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), dra
 
     ``originals`` are the record files to hand out; a unit's page links its own. Without ``draw_cards`` the picture cards, which take longest, are left undrawn; such a publication is for proof only.
     """
-    bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment))
+    bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment),
+                        pictures={one.file: one for one in assessment.library.pictures})
     context = Context(assessment=assessment, bindings=bindings)
     guide, tables = assessment.library.guide, tables_of(assessment)
     files = data_files(tables, guide)
@@ -75,6 +76,7 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), dra
         files=(index, *files, *descriptions(tables, files, guide), *feeds(brackets, guide)),
         binaries=(
             *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
+            *(BinaryFile(address=one.file, content=one.content) for one in assessment.library.pictures),
             *(drawn(address, card) for address, card in cards if draw_cards),
             *(drawn(sheet.picture, card) for sheet, card in reports if draw_cards and card is not None),
         ),

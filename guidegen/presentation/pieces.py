@@ -106,6 +106,20 @@ class Chart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Image:
+    """A picture of the content."""
+
+    address: str
+    """Its address."""
+    words: str
+    """What it shows."""
+    width: int
+    """Width, pixels."""
+    height: int
+    """Height, pixels."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Strip:
     """The load strip of one unit: three bands over 0 to 110 % of the rating."""
 

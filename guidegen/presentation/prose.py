@@ -6,23 +6,18 @@ Names are looked up in a flat table and never evaluated.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
-
-from markdown_it import MarkdownIt
-from markdown_it.renderer import RendererHTML
-from markdown_it.token import Token
+from dataclasses import dataclass, field
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin
-from guidegen.presentation.addresses import relative
+from guidegen.presentation.markdown import Place, set_markdown
 from guidegen.presentation.pieces import Chart, Section, Table, Worksheet
+from guidegen.records import Picture
 
 BOUND = re.compile(r"\{\{\s*([^{}\n]{1,200}?)\s*\}\}")
 INSERT = re.compile(r"^\{\{\s*insert\.([a-z0-9_.-]+)\s*\}\}$")
-INTERNAL = re.compile(r"^(unit|watts|page|words):([a-z0-9._-]*)(#[a-z0-9-]+)?$")
 HEADING = re.compile(r"(?m)^## +(.+)$")
 ANCHORED = re.compile(r"(.+?) *\{#([a-z0-9]+(?:-[a-z0-9]+)*)\}")
-ALLOWED = ("https://", "mailto:")
 _MARKDOWN = re.compile(r"([\\`*_\[\]<>&!#|~])")
 _LINE_ENDS = re.compile("[\n\r\x85\u2028\u2029]+")
 
@@ -35,6 +30,8 @@ class Bindings:
     """Published values by name, as printed."""
     inserts: Mapping[str, Table | Chart | Worksheet]
     """Tables, charts and worksheets by name, for a line ``{{ insert.name }}`` of its own."""
+    pictures: Mapping[str, Picture] = field(default_factory=dict)
+    """Pictures of the content, by file."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +69,11 @@ def bind(written: Written, bindings: Bindings, faults: list[Fault]) -> str:
 
 def inline(written: Written, bindings: Bindings, *, page: str, faults: list[Fault]) -> str:
     """One paragraph as HTML, without the paragraph's own tags."""
-    return str(_markdown(page).renderInline(bind(written, bindings, faults)))
+    return set_markdown(bind(written, bindings, faults), _place(written, bindings, page), faults, inline=True)
+
+
+def _place(written: Written, bindings: Bindings, page: str) -> Place:
+    return Place(origin=written.origin, first_line=written.first_line, page=page, pictures=bindings.pictures)
 
 
 def sections(written: Written, bindings: Bindings, *, page: str, faults: list[Fault]) -> tuple[Section, ...]:
@@ -124,7 +125,7 @@ def _section(heading: str, written: Written, bindings: Bindings, page: str, faul
                 )
             )
     body = Written(text="\n".join(kept), origin=written.origin, first_line=written.first_line)
-    html = str(_markdown(page).render(bind(body, bindings, faults)))
+    html = set_markdown(bind(body, bindings, faults), _place(body, bindings, page), faults)
     return Section(
         id=anchor, title=title, html=html, tables=tuple(tables), charts=tuple(charts), worksheet=worksheet
     )
@@ -152,30 +153,3 @@ def slug(title: str) -> str:
     'why-not-the-largest-number'
     """
     return re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-")
-
-
-def _markdown(page: str) -> MarkdownIt:
-    """A renderer for one page: no raw HTML, no pictures, and links only to places that exist or are plainly outside."""
-    markdown = MarkdownIt("js-default", {"html": False, "typographer": False}).disable("image")
-    markdown.validateLink = _may_link  # type: ignore[method-assign,assignment]
-    markdown.add_render_rule("link_open", _link_rule(page))
-    return markdown
-
-
-def _may_link(address: str) -> bool:
-    return address.startswith(ALLOWED) or INTERNAL.match(address) is not None
-
-
-def _link_rule(page: str):  # type: ignore[no-untyped-def]  # noqa: ANN202
-    def link_open(renderer: RendererHTML, tokens: list[Token], index: int, options: object, env: object) -> str:
-        del env
-        address = str(tokens[index].attrGet("href") or "")
-        internal = INTERNAL.match(address)
-        if internal:
-            kind, name, fragment = internal.groups()
-            target = {"unit": f"unit/{name}/", "watts": f"watts/{name}/", "words": "words/", "page": f"{name}/"}[kind]
-            target = "" if (kind, name) == ("page", "home") else target
-            tokens[index].attrSet("href", relative(page, target + (fragment or "")))
-        return renderer.renderToken(tokens, index, options, {})  # type: ignore[arg-type]
-
-    return link_open

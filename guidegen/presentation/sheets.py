@@ -7,6 +7,7 @@ from guidegen.presentation.pieces import (
     Chart,
     Choice,
     Fact,
+    Image,
     Link,
     NoChoice,
     ScorePart,
@@ -303,6 +304,8 @@ class UnitSheet(Sheet):
     """Cables."""
     samples: Table
     """Samples and sessions."""
+    pictures: tuple[Image, ...] = ()
+    """Pictures of the unit."""
     originals: tuple[Link, ...] = ()
     """The record files to download."""
     accepted: Table | None

@@ -17,6 +17,7 @@ from guidegen.records.library import GLOSSARY, Library, Manuscript, Original, Te
 from guidegen.records.limit import Limit
 from guidegen.records.logs import NEEDED, LogColumn, LogField, LogMapping, LogReadings, SessionDefaults, TimeColumn
 from guidegen.records.parts import Build, BuildRecord, PartClass, PartsRecord
+from guidegen.records.pictures import Picture, UnitPicture
 from guidegen.records.policy import (
     Anchor,
     ChoiceRule,
@@ -73,9 +74,9 @@ __all__ = [
     "Construction", "Criterion", "CrossLoad", "Edition", "Excursion", "Fan", "FanRun", "Gate", "GuideRecord", "HoldUp",
     "Inrush", "Instrument", "Library", "Limit", "LineStep", "LoadPoint", "LocalAnchors", "LogColumn", "LogField",
     "LogMapping", "LogReadings", "Mains", "Manuscript", "MaximumPower", "NoisePoint", "NoiseRules", "NoiseSweep",
-    "Original", "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person", "PolicyRecord", "PriceList",
+    "Original", "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person", "Picture", "PolicyRecord", "PriceList",
     "PriceRow", "PriceRules", "ProfileUse", "ProtectionBand", "ProtectionTest", "Provenance", "Publisher",
     "RailRating", "ReaderProfile", "Reading", "Region", "Sample", "Session", "SessionDefaults", "SessionRecord",
-    "Size", "SizingRules", "Standby", "TermForms", "Tier", "TimeColumn", "Timing", "Transient", "Unit", "UnitRecord",
+    "Size", "SizingRules", "Standby", "TermForms", "Tier", "TimeColumn", "Timing", "Transient", "Unit", "UnitPicture", "UnitRecord",
     "Withdrawn",
 ]

@@ -3,6 +3,7 @@
 from guidegen.records.guide import GuideRecord
 from guidegen.records.kinds import Name, Text, record
 from guidegen.records.parts import PartsRecord
+from guidegen.records.pictures import Picture
 from guidegen.records.policy import PolicyRecord
 from guidegen.records.prices import PriceList
 from guidegen.records.session import Session
@@ -72,6 +73,8 @@ class Library:
     """Price lists, by region."""
     manuscripts: tuple[Manuscript, ...]
     """Pages of prose, by identifier."""
+    pictures: tuple[Picture, ...] = ()
+    """Pictures, by file."""
 
     def sessions_of(self, unit: str) -> tuple[Session, ...]:
         """The sessions of one unit, oldest first."""

@@ -66,9 +66,9 @@ def _stretches(course: PriceCourse) -> Iterator[tuple[_Step, ...]]:
     known = {span.day: (span.high, span.low, span.middle) for span in course.bracket}
     days = [d.day for d in course.days if d.day <= course.end]
     current: list[_Step] = []
-    for day, until in zip(days, (*days[1:], course.end), strict=False):  # without a day there is an end alone
-        if day in known and until > course.begin:
-            current.append((float(max(day, course.begin).toordinal()), float(until.toordinal()), known[day]))
+    for start, until in zip(days, (*days[1:], course.end), strict=False):  # without a day there is an end alone
+        if start in known and until > course.begin:
+            current.append((float(max(start, course.begin).toordinal()), float(until.toordinal()), known[start]))
         elif current:
             yield tuple(current)
             current = []

@@ -16,7 +16,7 @@ from guidegen.presentation.names import (
     STOCKS,
 )
 from guidegen.presentation.pages.context import Context, short_description, short_title
-from guidegen.presentation.pieces import Fact, Link
+from guidegen.presentation.pieces import Fact, Image, Link
 from guidegen.presentation.price_lines import price_line
 from guidegen.presentation.remarks import Remark, pick, remarks_on
 from guidegen.presentation.sheets import UnitSheet
@@ -103,6 +103,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking) -> UnitSh
         construction=construction_facts(result),
         cables=cables_table(result),
         samples=samples_table(result),
+        pictures=_pictures(context, result),
         accepted=accepted_table(result, context.assessment.sense.accepted_of(result.unit.file)),
         prices=tuple(price_line(context.assessment.library, result, region) for region in guide.regions),
         predecessor=predecessor_table(result, before) if before else None,
@@ -110,6 +111,12 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking) -> UnitSh
         evidence=tuple(evidence_of(guide, result, finding) for finding in result.findings),
         cautions=CAUTIONS,
     )
+
+
+def _pictures(context: Context, result: UnitResult) -> tuple[Image, ...]:
+    known = context.bindings.pictures
+    named = ((known[one.file], one.words) for one in result.unit.record.pictures)
+    return tuple(Image(address=one.file, words=words, width=one.width, height=one.height) for one, words in named)
 
 
 def _field(context: Context, bracket: Bracket) -> tuple[UnitResult, ...]:
