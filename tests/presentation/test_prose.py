@@ -47,11 +47,6 @@ def test_a_value_is_no_markdown() -> None:
     assert ("*a* = [b](page:home) `c`", []) == html("{{ marked }}")
 
 
-def test_a_picture_is_no_more_than_a_link() -> None:
-    """A page shows no picture of another host."""
-    assert '!<a href="https://other.example/p.png">picture</a>' == html("![picture](https://other.example/p.png)")[0]
-
-
 def test_raw_html_and_foreign_schemes_stay_text() -> None:
     """Nothing that a browser would run comes through."""
     made, _ = html("<script>x</script> [a](javascript:alert(1)) [b](data:text/html,x) [c](//evil.example) {{ evil }}")
