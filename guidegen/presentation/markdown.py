@@ -16,6 +16,8 @@ from guidegen.records import Picture
 INTERNAL = re.compile(r"^(unit|watts|page|words):([a-z0-9._-]*)(#[a-z0-9-]+)?$")
 OUTSIDE = re.compile(r"https://[^\s/?#@\\]+([/?#]\S*)?|mailto:[^\s@]+@[^\s@]+")
 _ADDRESSES = "an address that begins with https:// or mailto:, or with one of unit:, watts:, page:, words:"
+_Wrong = tuple[str, str, str]
+"""What came, what was expected, and what was meant or nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,16 +37,24 @@ class Place:
 def set_markdown(text: str, place: Place, faults: list[Fault], *, inline: bool = False) -> str:
     """The text as HTML; a link or picture that leads nowhere is added to ``faults`` and left without its address."""
     markdown = MarkdownIt("js-default", {"html": False, "typographer": False})
-    markdown.validateLink = lambda _: True  # type: ignore[method-assign]
+    markdown.validateLink = _any  # type: ignore[method-assign,assignment]
     markdown.add_render_rule("image", _picture)
     environment = {"place": place}
     tokens = markdown.parseInline(text, environment) if inline else markdown.parse(text, environment)
     for line, token in _inner(tokens):
-        fault = _settled(token, place)
-        if fault is not None:
+        wrong = _settled(token, place)
+        if wrong is not None:
             at = place.first_line + line if place.first_line else 0
-            faults.append(Fault(origin=place.origin, line=at, rule="prose", **fault))
+            faults.append(
+                Fault(origin=place.origin, line=at, came=wrong[0], expected=wrong[1], nearest=wrong[2], rule="prose")
+            )
     return str(markdown.renderer.render(tokens, markdown.options, environment))
+
+
+def _any(address: str) -> bool:
+    """Every address becomes a link first, so that what is wrong with it can be told."""
+    del address
+    return True
 
 
 def _inner(tokens: list[Token]) -> Iterator[tuple[int, Token]]:
@@ -55,7 +65,7 @@ def _inner(tokens: list[Token]) -> Iterator[tuple[int, Token]]:
                 yield (block.map or [0])[0], token
 
 
-def _settled(token: Token, place: Place) -> dict[str, str] | None:
+def _settled(token: Token, place: Place) -> _Wrong | None:
     """The token with its address on the site, or what is wrong with it: what came, what was expected, what was meant."""
     name = "href" if token.type == "link_open" else "src"
     address = str(token.attrGet(name) or "")
@@ -64,8 +74,7 @@ def _settled(token: Token, place: Place) -> dict[str, str] | None:
         target = address
     else:
         target = _target(address)
-        wrong = None if target else {
-            "came": f"the link {_short(address)}", "expected": _ADDRESSES, "nearest": _meant(address)}
+        wrong = None if target else (f"the link {_short(address)}", _ADDRESSES, _meant(address))
     if wrong is None:
         token.attrSet(name, relative(place.page, target))
     else:
@@ -93,13 +102,13 @@ def _meant(address: str) -> str:
     return ""
 
 
-def _wrong_picture(address: str, token: Token, place: Place) -> dict[str, str] | None:
+def _wrong_picture(address: str, token: Token, place: Place) -> _Wrong | None:
     known = tuple(place.pictures)
     if address not in place.pictures:
         expected = "a picture of the folder pictures/, such as pictures/name.png"
-        return {"came": f"the picture {_short(address)}", "expected": expected, "nearest": nearest_name(address, known)}
+        return f"the picture {_short(address)}", expected, nearest_name(address, known)
     if not token.content.strip():
-        return {"came": f"the picture {_short(address)} without words", "expected": f"what it shows, ![words]({address})"}
+        return f"the picture {_short(address)} without words", f"what it shows, ![words]({address})", ""
     return None
 
 

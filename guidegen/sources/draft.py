@@ -5,7 +5,17 @@ from dataclasses import dataclass
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
-from guidegen.records import GuideRecord, Library, Manuscript, PartsRecord, Picture, PolicyRecord, PriceList, Session, Unit
+from guidegen.records import (
+    GuideRecord,
+    Library,
+    Manuscript,
+    PartsRecord,
+    Picture,
+    PolicyRecord,
+    PriceList,
+    Session,
+    Unit,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

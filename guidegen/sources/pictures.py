@@ -4,7 +4,7 @@ import io
 import re
 import warnings
 from pathlib import Path
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 from PIL import Image, UnidentifiedImageError
 
@@ -20,11 +20,12 @@ LARGEST = 600_000
 """Bytes that a picture may have."""
 LONGEST_SIDE = 2400
 """Pixels that a side of a picture may have."""
+_EXPECTED_SVG = "an SVG drawing of shapes and text alone, with its width and height in pixels"
 _SVG = "{http://www.w3.org/2000/svg}"
-_SHAPES = frozenset(
-    "svg g defs title desc path rect circle ellipse line polyline polygon text tspan linearGradient radialGradient stop "
-    "clipPath mask pattern marker".split()
-)
+_SHAPES = frozenset((
+    "svg", "g", "defs", "title", "desc", "path", "rect", "circle", "ellipse", "line", "polyline", "polygon", "text",
+    "tspan", "linearGradient", "radialGradient", "stop", "clipPath", "mask", "pattern", "marker",
+))
 """Elements of a drawing; none of them runs, embeds or leads anywhere."""
 _OUTSIDE = re.compile(r"url\(\s*[\"']?(?!#)|[a-z]+:|//|@import", re.IGNORECASE)
 _DOCTYPE = re.compile(rb"<!(DOCTYPE|ENTITY)", re.IGNORECASE)
@@ -48,9 +49,6 @@ def read_picture(path: Path, file: str) -> Picture | Fault:
     if not 0 < min(measured) <= max(measured) <= LONGEST_SIDE:
         return _said(fault, f"{width} by {height} pixels", f"at least 1 and at most {LONGEST_SIDE} on a side")
     return Picture(file=file, content=content, width=width, height=height)
-
-
-_EXPECTED_SVG = "an SVG drawing of shapes and text alone, with its width and height in pixels"
 
 
 def _said(fault: Fault, came: str, expected: str) -> Fault:
@@ -79,8 +77,8 @@ def _drawing(content: bytes) -> tuple[int, int] | str:
         return "a document type or entity"
     try:
         # Without document types and entities there is nothing left that could grow or be fetched.
-        top = ElementTree.fromstring(content)  # noqa: S314
-    except (ElementTree.ParseError, ValueError) as error:
+        top = ET.fromstring(content)  # noqa: S314
+    except (ET.ParseError, ValueError) as error:
         return f"bytes that are no drawing ({error})"
     if top.tag != f"{_SVG}svg":
         return f"the element {top.tag.rpartition('}')[2]}"
@@ -93,7 +91,7 @@ def _drawing(content: bytes) -> tuple[int, int] | str:
     return round(float(sides[0][1])), round(float(sides[1][1]))
 
 
-def _refused(element: ElementTree.Element) -> str | None:
+def _refused(element: ET.Element) -> str | None:
     """What an element of a drawing may not be or hold, in words; nothing where all is well."""
     name = str(element.tag).removeprefix(_SVG)
     if name not in _SHAPES:

@@ -64,7 +64,7 @@ def test_a_file_is_answered_as_the_same_parts(tmp_path: Path) -> None:
     ("parts:\n  processor.mid: 0\n", "build.yaml:2, parts.processor.mid: came 0, expected a whole number of at least 1"),
     ("parts:\n  processor.mid: two\n", "build.yaml:2, parts.processor.mid: came two, expected a whole number"),
     ("parts:\n  processor.mid: true\n", "build.yaml:2, parts.processor.mid: came true, expected a whole number"),
-    ("parts:\n  processor.mid: \"2\"\n", "build.yaml:2, parts.processor.mid: came \"2\", expected a whole number without quotes, 2"),
+    ('parts:\n  processor.mid: "2"\n', 'build.yaml:2, parts.processor.mid: came "2", expected a whole number without quotes, 2'),
     ("parts:\n  processor.mid: 2.0\n", "build.yaml:2, parts.processor.mid: came 2.0, expected a whole number"),
     ("prats:\n  processor.mid: 1\n", "build.yaml:1, prats: came prats"),
     ("parts:\n  processor.mid: 1\n  processor.mid: 2\n", "build.yaml:3"),

@@ -50,7 +50,7 @@ def test_a_first_choice_has_a_picture_of_its_own_with_its_verdict(pages: dict[st
     assert f"{ROOT}cards/unit-halmer-quill-850.png" == told(page, "og:image")
     assert told(page, "og:image:alt").startswith("Halmer Quill 850. ")
     assert isinstance(data, Tag)
-    assert f'"image":"{ROOT}cards/unit-halmer-quill-850.png"' in data.get_text()
+    assert f'"{ROOT}cards/unit-halmer-quill-850.png"' in data.get_text()
 
 
 def test_no_picture_is_published_that_no_page_shows(site: Path, pages: dict[str, BeautifulSoup]) -> None:

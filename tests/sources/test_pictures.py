@@ -113,12 +113,12 @@ def test_a_unit_names_its_pictures(tmp_path: Path) -> None:
     (content / "pictures" / "notes.txt").write_text("x", encoding="utf-8")
     unit = content / "units" / "ostrevant-cairn-550" / "unit.yaml"
     text = unit.read_text(encoding="utf-8")
-    unit.write_text(f"{text}pictures:\n  - {{file: pictures/carin.png, words: The sockets}}\n  - {{file: pictures/cairn.png, words: \"\"}}\n", encoding="utf-8")
+    unit.write_text(f'{text}pictures:\n  - {{file: pictures/carin.png, words: The sockets}}\n  - {{file: pictures/cairn.png, words: ""}}\n', encoding="utf-8")
     with pytest.raises(ContentError) as raised:
         read_library(content)
     lines = text.count("\n")
 
     assert [
         "pictures/notes.txt: came notes.txt, expected a picture named in small letters that ends with one of .jpg, .png, .webp, .svg",
-        f"units/ostrevant-cairn-550/unit.yaml:{lines + 3}, pictures[1].words: came \"\", expected at least 1 character",
+        f'units/ostrevant-cairn-550/unit.yaml:{lines + 3}, pictures[1].words: came "", expected at least 1 character',
     ] == [fault.message for fault in raised.value.faults]
