@@ -25,7 +25,8 @@ from guidegen.evaluation import (
     unknown_findings,
 )
 from guidegen.presentation import Publication, compose
-from guidegen.publication import Written, publish_edition
+from guidegen.press import Press, Written, lay_of, note_standing, program_digest
+from guidegen.publication import find_theme, publish_edition
 from guidegen.records import Library
 from guidegen.sources import (
     Entry,
@@ -67,13 +68,21 @@ def evaluate_content(content: Path, *, report: Report = quiet) -> Assessment:
     return _assessed(content, library, report)
 
 
-def publish(content: Path, output: Path, *, report: Report = quiet) -> Published:
-    """The guide published into ``output``; whatever goes wrong, the last good site stays."""
-    assessment, publication = _composed(content, report)
-    report(f"rendering {len(publication.sheets)} pages")
-    theme = assessment.library.guide.theme
-    written = publish_edition(publication, theme=theme, themes=content.parent / "themes", output=output)
-    return Published(library=assessment.library, written=written)
+def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool = False) -> Published:
+    """The guide published into ``output``; whatever goes wrong, the last good site stays.
+
+    What stands already is taken over; with ``fresh`` everything is made anew and nothing that is remembered believed.
+    """
+    press, program, themes = Press.of(output), program_digest(), content.parent / "themes"
+    with press.held():
+        lay = lay_of(content, themes)
+        assessment, publication = _composed(content, report)
+        library = assessment.library
+        report(f"making {len(publication.sheets) + len(publication.plans)} pages")
+        folder = find_theme(library.guide.theme, themes)
+        written = publish_edition(publication, folder, press=press, program=program, fresh=fresh)
+        note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))
+    return Published(library=library, written=written)
 
 
 def proof(content: Path, *, report: Report = quiet) -> Assessment:
@@ -132,7 +141,7 @@ def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Ass
     assessment = _assessed(content, library, report)
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
-    return assessment, compose(assessment, originals=originals, draw_cards=whole)
+    return assessment, compose(assessment, originals=originals)
 
 
 def _prose_faults(library: Library | None) -> tuple[Fault, ...]:
@@ -142,7 +151,7 @@ def _prose_faults(library: Library | None) -> tuple[Fault, ...]:
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            compose(assess(library), draw_cards=False)
+            compose(assess(library))
     except ContentError as error:
         return error.faults
     except (ArithmeticError, ValueError):

@@ -17,8 +17,6 @@ from guidegen.presentation.picture_cards import (
     card_words,
     home_card,
     home_card_address,
-    unit_card,
-    unit_card_address,
 )
 from guidegen.presentation.sheets import BracketSheet, HomeSheet, ListSheet, ProseSheet, UnitSheet
 from guidegen.records import Library
@@ -38,19 +36,10 @@ def announced_bracket(sheet: BracketSheet, one: BracketAssessment, library: Libr
     return replace(shown, linked_data=bracket_linked_data(shown, library)), card
 
 
-def announced_unit(sheet: UnitSheet, standing: Standing, *, beside: BracketSheet, library: Library) -> UnitSheet:
-    """A unit's page with its JSON-LD and the picture of the bracket ``beside`` which it stands."""
-    shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)
+def announced_unit(sheet: UnitSheet, standing: Standing, *, picture: tuple[str, str], library: Library) -> UnitSheet:
+    """A unit's page with its JSON-LD and the picture, with its words, that stands for it."""
+    shown = replace(sheet, picture=picture[0], picture_words=picture[1])
     return replace(shown, linked_data=unit_linked_data(shown, standing, library))
-
-
-def announced_choice(
-    sheet: UnitSheet, standing: Standing, *, one: BracketAssessment, library: Library
-) -> tuple[UnitSheet, ShareCard]:
-    """The page of a bracket's first choice with a picture of its own and its JSON-LD, and the card to draw."""
-    card = unit_card(sheet, standing, one, library)
-    shown = replace(sheet, picture=unit_card_address(standing.candidate.id), picture_words=card_words(card))
-    return replace(shown, linked_data=unit_linked_data(shown, standing, library)), card
 
 
 def announced_prose(sheet: ProseSheet, *, beside: HomeSheet, library: Library) -> ProseSheet:

@@ -3,11 +3,13 @@ and for each bracket's first choice.
 """
 
 from guidegen.evaluation import BracketAssessment, Standing
-from guidegen.presentation.charts import ShareCard, share_card
+from guidegen.presentation.charts import ShareCard
 from guidegen.presentation.names import lower_first
 from guidegen.presentation.pieces import Choice
-from guidegen.presentation.sheets import BinaryFile, BracketSheet, HomeSheet, UnitSheet
+from guidegen.presentation.remarks import remarks_on
+from guidegen.presentation.sheets import BracketSheet, HomeSheet
 from guidegen.presentation.strips import described_strip
+from guidegen.presentation.unit_words import verdict_words
 from guidegen.records import Library
 
 FOLDER = "cards/"
@@ -42,7 +44,7 @@ def home_card(sheet: HomeSheet) -> ShareCard:
 def bracket_card(sheet: BracketSheet, one: BracketAssessment, library: Library) -> ShareCard:
     """The first choice with its reason and its load strip, or that there is none."""
     first = next(iter(sheet.choices), None)
-    standing = next((chosen.standing for chosen in one.choices if chosen.standing is not None), None)
+    standing = first_choice(one)
     bracket = one.ranking.bracket
     strip = None
     if standing is not None:
@@ -53,13 +55,24 @@ def bracket_card(sheet: BracketSheet, one: BracketAssessment, library: Library) 
     )
 
 
-def unit_card(sheet: UnitSheet, standing: Standing, one: BracketAssessment, library: Library) -> ShareCard:
-    """The unit with what it was chosen as, its verdict and its load strip."""
-    bracket = one.ranking.bracket
+def first_choice(one: BracketAssessment) -> Standing | None:
+    """The first choice that a bracket has, or nothing."""
+    return next((chosen.standing for chosen in one.choices if chosen.standing is not None), None)
+
+
+def first_choice_card(one: BracketAssessment, library: Library) -> tuple[str, ShareCard] | None:
+    """The first choice with what it was chosen as, its verdict and its load strip, and the card's address."""
+    standing, bracket = first_choice(one), one.ranking.bracket
+    if standing is None:
+        return None
     chosen = next(choice.rule.title for choice in one.choices if choice.standing is standing)
-    strip = described_strip(standing.candidate.result, library.policy, mark_w=bracket.usual_full_load_w)
-    return ShareCard(title=sheet.heading, sentence=_shortened(sheet.verdict), strip=strip,
-                     publisher=f"{library.guide.title}: {lower_first(chosen)}, {bracket.title}")
+    verdict = verdict_words(standing, remarks_on(standing.candidate), bracket)
+    card = ShareCard(
+        title=standing.candidate.name, sentence=_shortened(verdict),
+        publisher=f"{library.guide.title}: {lower_first(chosen)}, {bracket.title}",
+        strip=described_strip(standing.candidate.result, library.policy, mark_w=bracket.usual_full_load_w),
+    )
+    return unit_card_address(standing.candidate.id), card
 
 
 def choice_words(choice: Choice | None) -> str:
@@ -78,8 +91,3 @@ def card_words(card: ShareCard) -> str:
     """The card in words, for those who can't see it."""
     strip = " Below it the load strip: heat lost, noise and ripple from idle to 110 % load." if card.strip else ""
     return f"{card.title}. {card.sentence}{strip}"
-
-
-def drawn(address: str, card: ShareCard) -> BinaryFile:
-    """The card as a PNG file."""
-    return BinaryFile(address=address, content=share_card(card))
