@@ -27,7 +27,7 @@ from guidegen.evaluation import (
 from guidegen.presentation import Publication, compose
 from guidegen.press import Press, Written, lay_of, note_standing, program_digest
 from guidegen.publication import find_theme, publish_edition
-from guidegen.records import Library
+from guidegen.records import Library, Original
 from guidegen.sources import (
     Entry,
     Survey,
@@ -137,21 +137,29 @@ def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Ass
     """The guide and its pages; raises ``ContentError`` with every fault of records, numbers and prose."""
     library, faults = _examined(content, report)
     if library is None or faults:
-        raise ContentError((*faults, *_prose_faults(library)))
+        raise ContentError((*faults, *_prose_faults(content, library)))
     assessment = _assessed(content, library, report)
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
-    return assessment, compose(assessment, originals=originals)
+    return assessment, _paged(content, assessment, originals)
 
 
-def _prose_faults(library: Library | None) -> tuple[Fault, ...]:
+def _paged(content: Path, assessment: Assessment, originals: tuple[Original, ...] = ()) -> Publication:
+    """The pages; raises ``ContentError`` with every fault of the prose in its place, also where a record holds it."""
+    try:
+        return compose(assessment, originals=originals)
+    except ContentError as error:
+        raise ContentError(placed(content, error.faults)) from error
+
+
+def _prose_faults(content: Path, library: Library | None) -> tuple[Fault, ...]:
     """Faults of the prose beside wrong numbers; none where nothing can be computed from what there is."""
     if library is None:
         return ()
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            compose(assess(library))
+            _paged(content, assess(library))
     except ContentError as error:
         return error.faults
     except (ArithmeticError, ValueError):
