@@ -200,6 +200,10 @@ class BracketSheet(Sheet):
     """How sure the order is, a row a unit; nothing with fewer than two places."""
     stability: str = ""
     """The smallest change of weights that unseats the first, and to whom; or empty."""
+    weighing: str = ""
+    """JSON from which a browser ranks the rows again by the reader's own weights (``presentation.weighing``); or empty."""
+    sieve: str = ""
+    """What the browser sifts and compares the rows by, as JSON; or empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

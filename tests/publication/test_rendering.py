@@ -107,7 +107,7 @@ def test_assets_bear_the_hash_of_their_content() -> None:
             names.append(f"{found[1]}.{found[3]}")
             assert sha256(file.content).hexdigest()[:10] == found[2]
 
-    assert ["script.js", "search.css", "search.js", "sizing.css", "sizing.js", "style.css"] == sorted(names)
+    assert ["bracket.css", "bracket.js", "comparison.js", "numbers.js", "script.js", "search.css", "search.js", "sizing.css", "sizing.js", "style.css"] == sorted(names)
 
 
 def test_equal_publications_give_equal_bytes() -> None:

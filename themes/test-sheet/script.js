@@ -36,11 +36,16 @@
     const headings = [...table.querySelectorAll("th[data-sort]")];
     if (!headings.length) continue;
     const body = table.tBodies[0];
-    const rows = [...body.rows];
+    let rows = [...body.rows];
     const status = document.createElement("p");
     status.setAttribute("role", "status");
     status.className = "unseen";
     table.parentNode.after(status);
+    // Another script that ranks the rows again says so; they are then in that order, and sorted by no heading.
+    table.addEventListener("ranked", () => {
+      rows = [...body.rows];
+      for (const heading of headings) heading.removeAttribute("aria-sort");
+    });
     for (const heading of headings) {
       const button = document.createElement("button");
       button.type = "button";
