@@ -1,6 +1,7 @@
 """Pages of every kind against what a program can find of WCAG 2.2, levels A and AA, and of good practice."""
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -8,13 +9,13 @@ from axe_playwright_python.sync_playwright import Axe
 from tests.browser.conftest import Reader
 from tests.browser.serving import KINDS
 
-SETTINGS = {
+SETTINGS: dict[str, dict[str, Any]] = {
     "light": {"color_scheme": "light"},
     "dark": {"color_scheme": "dark"},
     "narrow": {"viewport": {"width": 320, "height": 640}},
 }
 """Readers: a wide window with either scheme, and a telephone of 320 px."""
-RULES = {"dark": {"runOnly": ["cat.color"]}}
+RULES: dict[str, dict[str, Any]] = {"dark": {"runOnly": ["cat.color"]}}
 """The dark scheme differs from the light one in its colours alone, so there the rules for colours are enough."""
 
 

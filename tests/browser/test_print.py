@@ -27,11 +27,8 @@ def test_paper_has_every_cell_and_cuts_nothing(reader: Reader, site: Path, paper
     """Of a bracket, a unit and the sizing page without what script adds."""
     one = reader(java_script_enabled=False)
     for kind in ("bracket", "unit", "sizing"):
-        printed = PdfReader(io.BytesIO(one.open(KINDS[kind]).pdf(format=paper, prefer_css_page_size=False)))
-        placed: Placed = []
-        for sheet in printed.pages:
-            sheet.extract_text(visitor_text=lambda text, matrix, inner, *_: placed.append(
-                (matrix[0] * inner[4] + matrix[4], text)) if text.strip() else None)
+        printed = PdfReader(io.BytesIO(one.open(KINDS[kind]).pdf(format=paper)))
+        placed = texts_of(printed)
         text = plain("".join(words for _, words in placed))
         page = BeautifulSoup((site / KINDS[kind] / "index.html").read_text(encoding="utf-8"), "html.parser")
         cells = {plain(words) for cell in page.select("main td, main th") for words in own_words(cell)}
@@ -39,6 +36,19 @@ def test_paper_has_every_cell_and_cuts_nothing(reader: Reader, site: Path, paper
         assert [] == sorted(words for words in cells if words not in text)
         assert len(cells) > 50
         assert all(0 < left < float(printed.pages[0].mediabox.width) - MARGIN for left, _ in placed)
+
+
+def texts_of(printed: PdfReader) -> Placed:
+    """Every stretch of text, in order."""
+    placed: Placed = []
+
+    def visit(text: str, matrix: list[float], inner: list[float], *_font: object) -> None:
+        if text.strip():
+            placed.append((matrix[0] * inner[4] + matrix[4], text))
+
+    for sheet in printed.pages:
+        sheet.extract_text(visitor_text=visit)
+    return placed
 
 
 def own_words(cell: Tag) -> list[str]:
