@@ -1,7 +1,9 @@
 """Results turned into descriptions of pages: text, tables, drawings. Touches no file and knows no template."""
 
 from guidegen.presentation.addresses import relative
+from guidegen.presentation.catalogues import unknown_language
 from guidegen.presentation.certainty import stability_words
+from guidegen.presentation.changes import change_lines, sentence_of, unit_lines
 from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
 from guidegen.presentation.comparing import compare
 from guidegen.presentation.compose import compose
@@ -10,6 +12,7 @@ from guidegen.presentation.sizing_tables import matrix_of
 
 __all__ = [
     "Publication",
+    "change_lines",
     "compare",
     "compose",
     "describe_choice",
@@ -17,6 +20,9 @@ __all__ = [
     "place_text",
     "relative",
     "score_text",
+    "sentence_of",
     "stability_words",
     "standing_note",
+    "unit_lines",
+    "unknown_language",
 ]

@@ -1,8 +1,10 @@
 """What each kind of page says: complete descriptions that a theme turns into HTML and nothing else."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from hashlib import sha256
 
+from guidegen.presentation.catalogues import Words, words_in
 from guidegen.presentation.pieces import (
     Chart,
     Choice,
@@ -38,6 +40,8 @@ class Sheet:
     """Address of the picture that stands for the page elsewhere (1200 by 630 pixels), or empty."""
     picture_words: str = ""
     """The picture in words."""
+    worded: bool = False
+    """Whether heading and lead are texts of the interface; else they are in the records' language."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,8 +74,10 @@ class Site:
     """Mail address for errors."""
     search: str = ""
     """Address of the index of the search field, or empty."""
-    words: dict[str, str] = field(default_factory=dict)
-    """Texts of the interface by name."""
+    words: Words = field(default_factory=lambda: words_in("en"))
+    """Texts of the interface."""
+    records_language: str = "en"
+    """Language of the records and of the sentences computed from them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -347,6 +353,30 @@ AnySheet = HomeSheet | BracketSheet | UnitSheet | ProseSheet | ListSheet | LostS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PagePlan:
+    """A page that is composed only when it is needed, since it may stand already."""
+
+    address: str
+    """Address from the root of the site."""
+    key: str
+    """Stands for everything that the page shows: of equal keys come equal pages."""
+    compose: Callable[[], AnySheet] = field(repr=False)
+    """Makes the page."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawingPlan:
+    """A picture file that is drawn only when it is needed."""
+
+    address: str
+    """Address from the root of the site."""
+    key: str
+    """Stands for everything that the picture shows."""
+    draw: Callable[[], bytes] = field(repr=False)
+    """Draws it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DataFile:
     """A file for machines."""
 
@@ -378,8 +408,12 @@ class Publication:
     site: Site
     """What all pages share."""
     sheets: tuple[AnySheet, ...]
-    """Pages."""
+    """Pages that are composed already."""
+    plans: tuple[PagePlan, ...] = ()
+    """Pages to compose when they are needed."""
     files: tuple[DataFile, ...]
     """Files for machines."""
     binaries: tuple[BinaryFile, ...] = ()
     """Files that are no text."""
+    drawings: tuple[DrawingPlan, ...] = ()
+    """Pictures to draw when they are needed."""
