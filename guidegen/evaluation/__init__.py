@@ -35,6 +35,7 @@ from guidegen.evaluation.measures.acoustic_noise import BOUND as UPPER_BOUND
 from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.policy_names import unknown_findings
+from guidegen.evaluation.price_ranges import PriceRange, cheapest_by_day, price_ranges
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import CERTAINTY, Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
@@ -137,6 +138,7 @@ __all__ = [
     "PartDifference",
     "PartScore",
     "Plugs",
+    "PriceRange",
     "PriceView",
     "Question",
     "Ranking",
@@ -164,6 +166,7 @@ __all__ = [
     "build_load",
     "candidate",
     "changes_between",
+    "cheapest_by_day",
     "check_sense",
     "choose",
     "circuit_limit_w",
@@ -185,6 +188,7 @@ __all__ = [
     "price_finding",
     "price_front",
     "price_of",
+    "price_ranges",
     "rank",
     "recommend",
     "recommend_for",

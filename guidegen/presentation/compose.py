@@ -27,11 +27,13 @@ from guidegen.presentation.pages import (
     data_sheet,
     editor_note,
     home_sheet,
+    images_of,
     lost_sheet,
     prose_sheet,
     unit_sheet,
     units_sheet,
 )
+from guidegen.presentation.picture_cards import card_words, first_choice, first_choice_card
 from guidegen.presentation.pieces import Link
 from guidegen.presentation.prose import Bindings
 from guidegen.presentation.search_index import Entry, page_entries, search_index, unit_entry
@@ -48,6 +50,7 @@ from guidegen.presentation.sheets import (
     UnitSheet,
 )
 from guidegen.presentation.tables_of_data import DataTable, tables_of
+from guidegen.presentation.terms import terms_of
 from guidegen.presentation.values import published_values
 from guidegen.records import Library, Original
 
@@ -61,7 +64,8 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> 
     unknown = unknown_language(assessment.library.guide)
     if unknown:
         raise ContentError(unknown)
-    bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment))
+    bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment),
+                        pictures={one.file: one for one in assessment.library.pictures})
     guide, tables = assessment.library.guide, tables_of(assessment)
     context = Context(assessment=assessment, bindings=bindings, words=words_in(guide.language))
     files = data_files(tables, guide)
@@ -74,17 +78,21 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> 
     return Publication(
         site=replace(_site(assessment.library), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
         files=(index, *files, *descriptions(tables, files, guide), *feeds(brackets, guide)),
-        binaries=tuple(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
+        binaries=(
+            *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
+            *(BinaryFile(address=one.file, content=one.content) for one in assessment.library.pictures),
+        ),
         drawings=tuple(DrawingPlan(address=address, key=key_of(card), draw=partial(share_card, card)) for address, card in cards),
     )
 
 
 def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ...], tuple[tuple[str, ShareCard], ...]]:
-    """The first page, the brackets, and their cards by address."""
+    """The first page, the brackets, and their cards by address, with those of the first choices."""
     library = context.assessment.library
     home, home_card = announced_home(home_sheet(context), library)
     pairs = [announced_bracket(bracket_sheet(context, one), one, library) for one in context.assessment.home]
-    cards = ((home.picture, home_card), *((sheet.picture, card) for sheet, card in pairs))
+    chosen = (first_choice_card(one, library) for one in context.assessment.home)
+    cards = ((home.picture, home_card), *((sheet.picture, card) for sheet, card in pairs), *(pair for pair in chosen if pair))
     return home, tuple(sheet for sheet, _ in pairs), cards
 
 
@@ -93,27 +101,29 @@ def _unit_plans(
 ) -> tuple[PagePlan, ...]:
     """A page a unit, bracket by bracket; the editor's notes are read at once, so that every fault of theirs is known."""
     keys, links = Keys.of(context.assessment.library), _links_by_unit(originals)
-    plans = []
+    plans, library = [], context.assessment.library
     for one, beside in zip(context.assessment.home, brackets, strict=True):
+        first, card = first_choice(one), first_choice_card(one, library)
         for standing in one.ranking.standings:
             unit = standing.candidate.result.unit
             note, own = editor_note(context, unit), links.get(unit.id, ())
+            shown = (card[0], card_words(card[1])) if card and standing is first else (beside.picture, beside.picture_words)
             before = keys.units.get(unit.record.predecessor or "")
             plans.append(PagePlan(
                 address=unit_address(unit),
-                key=keys.unit_page(unit.id, one.ranking.bracket.id, before, note, own, beside.picture, beside.picture_words),
-                compose=partial(_unit_page, context, standing, one.ranking, beside=beside, given=(note, own)),
+                key=keys.unit_page(unit.id, one.ranking.bracket.id, before, note, own, shown, images_of(context, unit)),
+                compose=partial(_unit_page, context, standing, one.ranking, shown=shown, given=(note, own)),
             ))
     return tuple(plans)
 
 
 def _unit_page(
-    context: Context, standing: Standing, ranking: Ranking, *, beside: BracketSheet, given: tuple[str, tuple[Link, ...]]
+    context: Context, standing: Standing, ranking: Ranking, *, shown: tuple[str, str], given: tuple[str, tuple[Link, ...]]
 ) -> UnitSheet:
-    """A unit's page with the note and the links to originals that it is given."""
+    """A unit's page with the picture that stands for it, and the note and links to originals that it is given."""
     note, originals = given
     sheet = replace(unit_sheet(context, standing, ranking, note=note), originals=originals)
-    return announced_unit(sheet, standing, beside=beside, library=context.assessment.library)
+    return announced_unit(sheet, standing, picture=shown, library=context.assessment.library)
 
 
 def _links_by_unit(originals: tuple[Original, ...]) -> dict[str, tuple[Link, ...]]:
@@ -178,4 +188,5 @@ def _site(library: Library) -> Site:
         integrity=(guide.publisher.funding, guide.publisher.conflicts, guide.publisher.paid_links),
         safety=words.say("page.safety"),
         contact=guide.publisher.contact,
+        terms=terms_of(library.manuscripts),
     )

@@ -24,6 +24,16 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Term:
+    """A word that the glossary explains."""
+
+    address: str
+    """Where it is explained."""
+    written: tuple[str, ...]
+    """How it is written in running text."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fact:
     """A label and what it says, as in the head of a test report."""
 
@@ -100,6 +110,20 @@ class Chart:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Image:
+    """A picture of the content."""
+
+    address: str
+    """Its address."""
+    words: str
+    """What it shows."""
+    width: int
+    """Width, pixels."""
+    height: int
+    """Height, pixels."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Strip:
     """The load strip of one unit: three bands over 0 to 110 % of the rating."""
 
@@ -153,6 +177,8 @@ class Choice:
 class NoChoice:
     """A choice that no unit meets."""
 
+    id: str
+    """Short name of the choice."""
     title: str
     """What the choice is called."""
     why: str

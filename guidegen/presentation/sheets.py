@@ -9,12 +9,14 @@ from guidegen.presentation.pieces import (
     Chart,
     Choice,
     Fact,
+    Image,
     Link,
     NoChoice,
     ScorePart,
     Section,
     Strip,
     Table,
+    Term,
 )
 
 
@@ -74,6 +76,8 @@ class Site:
     """Mail address for errors."""
     search: str = ""
     """Address of the index of the search field, or empty."""
+    terms: tuple[Term, ...] = ()
+    """What the glossary explains."""
     words: Words = field(default_factory=lambda: words_in("en"))
     """Texts of the interface."""
     records_language: str = "en"
@@ -100,6 +104,8 @@ class BracketSummary:
 class Step:
     """A step of how to choose."""
 
+    id: str
+    """Anchor."""
     title: str
     """What to do."""
     html: str
@@ -240,6 +246,8 @@ class Evidence:
 class PriceLine:
     """Prices of a unit in one region."""
 
+    id: str
+    """Anchor."""
     region: str
     """Region."""
     now: str
@@ -306,6 +314,8 @@ class UnitSheet(Sheet):
     """Cables."""
     samples: Table
     """Samples and sessions."""
+    pictures: tuple[Image, ...] = ()
+    """Pictures of the unit."""
     originals: tuple[Link, ...] = ()
     """The record files to download."""
     accepted: Table | None

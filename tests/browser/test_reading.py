@@ -6,10 +6,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-KINDS = (
-    "index.html", "watts/850/index.html", "unit/ostrand-level-850-ii/index.html", "unit/kestrin-bolt-850/index.html",
-    "how-many-watts/index.html", "how-we-test/index.html", "words/index.html", "units/index.html",
-)
+from tests.browser import serving
+
+KINDS = tuple(f"{address}index.html" for address in serving.KINDS.values() if address != "404.html")
 
 
 @pytest.fixture

@@ -1,10 +1,11 @@
 """A wattage bracket: the choices first, then everything that was tested."""
 
 import math
+from html import escape
 
 from guidegen.evaluation import BracketAssessment, Standing
 from guidegen.origins import Origin
-from guidegen.presentation.addresses import bracket_address, unit_address
+from guidegen.presentation.addresses import bracket_address, relative, unit_address
 from guidegen.presentation.bracket_charts import bracket_charts
 from guidegen.presentation.certainty import certainty_table, stability_words
 from guidegen.presentation.choosing import describe_choices, place_text, score_parts, score_text, standing_note
@@ -75,11 +76,10 @@ def _serves(context: Context, bracket: Bracket, page: str) -> str:
     below = brackets[place - 1]
     typical = math.floor((below.from_w + below.below_w) / 2 / 10) * 10
     wall = typical * USUAL_SHARE / (context.assessment.library.policy.sizing.assumed_efficiency_pct / 100)
-    less = (
-        f"If a plug meter shows less than {with_unit(math.floor(wall / 10) * 10, 'W', 0)} while you play, "
-        f"[{below.title}](watts:{below.id}) will serve you as well for less."
+    return (
+        f"{text} If a plug meter shows less than {with_unit(math.floor(wall / 10) * 10, 'W', 0)} while you play, "
+        f'<a href="{relative(page, bracket_address(below))}">{escape(below.title)}</a> will serve you as well for less.'
     )
-    return f"{text} {context.paragraph(less, Origin('guide.yaml'), page=page)}"
 
 
 def _facts(context: Context) -> tuple[Fact, ...]:

@@ -17,7 +17,7 @@ from guidegen.presentation.names import (
     STOCKS,
 )
 from guidegen.presentation.pages.context import Context, short_description, short_title
-from guidegen.presentation.pieces import Fact, Link
+from guidegen.presentation.pieces import Fact, Image, Link
 from guidegen.presentation.price_lines import price_line
 from guidegen.presentation.remarks import Remark, pick, remarks_on
 from guidegen.presentation.sheets import UnitSheet
@@ -80,7 +80,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         label=label_table(result, words),
         badge=badge_sentence(result),
         badge_table=badge_table(result, words),
-        charts=unit_charts(standing, _field(context, bracket), guide.edition),
+        charts=unit_charts(standing, ranking, _field(context, bracket), context.assessment.library),
         decision_rule=say("limits.rule"),
         verdicts=tuple(verdict_row(v) for v in judged_numbers(result)),
         protections=protections_table(result, words),
@@ -88,6 +88,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         construction=construction_facts(result, words),
         cables=cables_table(result, words),
         samples=samples_table(result, words),
+        pictures=images_of(context, result.unit),
         accepted=accepted_table(result, context.assessment.sense.accepted_of(result.unit.file), words),
         prices=tuple(price_line(context.assessment.library, result, region) for region in guide.regions),
         predecessor=predecessor_table(result, before, words) if before else None,
@@ -101,6 +102,13 @@ def editor_note(context: Context, unit: Unit) -> str:
     """The editor's note on a unit as HTML, or empty."""
     note = unit.record.editor_note
     return context.paragraph(note, Origin(unit.file, ("editor_note",)), page=unit_address(unit)) if note else ""
+
+
+def images_of(context: Context, unit: Unit) -> tuple[Image, ...]:
+    """The pictures of a unit."""
+    known = context.bindings.pictures
+    named = ((known[one.file], one.words) for one in unit.record.pictures)
+    return tuple(Image(address=one.file, words=words, width=one.width, height=one.height) for one, words in named)
 
 
 def place_words(standing: Standing, bracket: Bracket) -> str:
