@@ -6,6 +6,7 @@ from guidegen.errors import ContentError
 from guidegen.evaluation import Assessment
 from guidegen.presentation.addresses import DATA, UNITS, bracket_address, original_address, page_address
 from guidegen.presentation.announcing import (
+    announced_bench,
     announced_bracket,
     announced_home,
     announced_list,
@@ -20,6 +21,7 @@ from guidegen.presentation.inserts import page_inserts
 from guidegen.presentation.pages import (
     STEPS_PAGE,
     Context,
+    bench_sheet,
     bracket_sheet,
     data_sheet,
     home_sheet,
@@ -80,16 +82,16 @@ def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ..
 def _unit_sheets(
     context: Context, brackets: tuple[BracketSheet, ...], originals: tuple[Original, ...]
 ) -> tuple[AnySheet, ...]:
-    """A page a unit, bracket by bracket."""
-    library = context.assessment.library
-    return tuple(
-        announced_unit(
-            replace(unit_sheet(context, standing, one.ranking), originals=_links_to(originals, standing.candidate.id)),
-            standing, beside=beside, library=library,
-        )
-        for one, beside in zip(context.assessment.home, brackets, strict=True)
-        for standing in one.ranking.standings
-    )
+    """A report and its bench record a unit, bracket by bracket."""
+    library, sheets = context.assessment.library, list[AnySheet]()
+    for one, beside in zip(context.assessment.home, brackets, strict=True):
+        for standing in one.ranking.standings:
+            links = _links_to(originals, standing.candidate.id)
+            report = replace(unit_sheet(context, standing, one.ranking), originals=links)
+            record = bench_sheet(context, report, standing.candidate.result)
+            sheets += (announced_unit(report, standing, beside=beside, library=library),
+                       announced_bench(record, beside=beside, library=library))
+    return tuple(sheets)
 
 
 def _links_to(originals: tuple[Original, ...], unit: str) -> tuple[Link, ...]:

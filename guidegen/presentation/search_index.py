@@ -3,7 +3,7 @@
 import json
 
 from guidegen.presentation.addresses import relative
-from guidegen.presentation.sheets import AnySheet, BracketSheet, DataFile, ListSheet, ProseSheet, UnitSheet
+from guidegen.presentation.sheets import AnySheet, BenchSheet, BracketSheet, DataFile, ListSheet, ProseSheet, UnitSheet
 
 Entry = tuple[str, str, str, str]
 """Title, file from the root of the site, what it is, and further words to find it by."""
@@ -25,7 +25,7 @@ def _entries(sheet: AnySheet) -> tuple[Entry, ...]:
         return ((sheet.heading, here, facts.get("Place", ""), facts.get("Form", "")),)
     if isinstance(sheet, BracketSheet):
         return ((sheet.heading, here, "wattage", sheet.description),)
-    if isinstance(sheet, ProseSheet):
+    if isinstance(sheet, ProseSheet) and not isinstance(sheet, BenchSheet):  # a record is found through its unit
         sections = ((section.title, f"{here}#{section.id}", sheet.heading, "") for section in sheet.sections)
         return ((sheet.heading, here, "page", sheet.description), *sections)
     return ((sheet.heading, here, "page", sheet.description),) if isinstance(sheet, ListSheet) else ()

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from guidegen.evaluation import Finding, UnitResult, Verdict
-from guidegen.presentation.addresses import anchor
 from guidegen.presentation.formatting import (
     COVERAGE,
     day,
@@ -13,7 +12,6 @@ from guidegen.presentation.formatting import (
     finding_with_doubt,
     listed,
     number,
-    order,
     with_unit,
 )
 from guidegen.presentation.names import (
@@ -39,39 +37,6 @@ def plain_table(
         id=identifier, caption=caption, note=note,
         columns=tuple(Column(key=f"c{i}", title=title) for i, title in enumerate(headings)),
         rows=tuple(tuple(Cell(text=text) for text in row) for row in rows),
-    )
-
-
-def measure_tables(result: UnitResult) -> tuple[Table, ...]:
-    """Everything measured: a table a measure, a row a finding."""
-    titles = {measure.id: measure.title for _, measures in result.by_session for measure in measures}
-    return tuple(
-        _measure_table(identifier, title, tuple(f for f in result.findings if f.key.split(".")[0] == identifier))
-        for identifier, title in titles.items()
-        if any(finding.key.split(".")[0] == identifier for finding in result.findings)
-    )
-
-
-def _measure_table(identifier: str, title: str, findings: tuple[Finding, ...]) -> Table:
-    return Table(
-        id=f"measured-{anchor(identifier)}",
-        caption=title,
-        columns=(
-            Column(key="what", title="What"), Column(key="found", title="Found", numeric=True),
-            Column(key="note", title="Note"),
-        ),
-        rows=tuple(
-            (
-                Cell(text=finding.title),
-                Cell(
-                    text=finding_with_doubt(finding),
-                    order=order(finding.quantity.value, finding.decimals),
-                    address=f"#from-{anchor(finding.key)}",
-                ),
-                Cell(text=finding.note),
-            )
-            for finding in findings
-        ),
     )
 
 

@@ -3,11 +3,12 @@
 from guidegen.evaluation import Candidate, Ranking, Standing, UnitResult
 from guidegen.origins import Origin
 from guidegen.presentation.accepted import accepted_table
-from guidegen.presentation.addresses import bracket_address, unit_address
+from guidegen.presentation.addresses import bench_address, bracket_address, unit_address
 from guidegen.presentation.choosing import place_text, score_parts, score_text
-from guidegen.presentation.evidence import evidence_of, verdict_row
+from guidegen.presentation.evidence import evidence_address, verdict_row
 from guidegen.presentation.formatting import (
     day,
+    finding_with_doubt,
     money,
     number,
     with_unit,
@@ -26,7 +27,6 @@ from guidegen.presentation.tables import (
     cables_table,
     judged_numbers,
     label_table,
-    measure_tables,
     predecessor_table,
     protections_table,
     samples_table,
@@ -55,6 +55,12 @@ CAUTIONS = (
 DECISION_RULE = (
     "Decision rule: pass or fail when the number lies inside or outside its limit by more than its expanded uncertainty "
     "(k = 2), else within the doubt (guard band, ILAC-G8:09/2019, 4.2)."
+)
+
+
+MEASURED = (
+    "The bench found {count} numbers. The bench record has each with its doubt, its session and the fields of the record "
+    "it was computed from. The score rests on these:"
 )
 
 
@@ -97,9 +103,11 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking) -> UnitSh
         badge_table=badge_table(result),
         charts=unit_charts(standing, _field(context, bracket), guide.edition),
         decision_rule=DECISION_RULE,
-        verdicts=tuple(verdict_row(v) for v in judged_numbers(result)),
+        verdicts=tuple(verdict_row(v, result) for v in judged_numbers(result)),
         protections=protections_table(result),
-        measures=measure_tables(result),
+        measured=MEASURED.format(count=len(result.findings)),
+        rests_on=_rests_on(one),
+        bench=Link(text=f"Bench record of the {result.unit.name}", address=bench_address(result.unit)),
         construction=construction_facts(result),
         cables=cables_table(result),
         samples=samples_table(result),
@@ -107,8 +115,16 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking) -> UnitSh
         prices=tuple(price_line(context.assessment.library, result, region) for region in guide.regions),
         predecessor=predecessor_table(result, before) if before else None,
         predecessor_words=predecessor_words(result, before),
-        evidence=tuple(evidence_of(guide, result, finding) for finding in result.findings),
         cautions=CAUTIONS,
+    )
+
+
+def _rests_on(one: Candidate) -> tuple[Fact, ...]:
+    """The measured numbers of the score's parts; whether a protection acted is told by its verdict."""
+    found = {part.found.key: part.found for part in one.score.parts if part.found and one.result.finding(part.found.key)}
+    return tuple(
+        Fact(label=finding.title, text=finding_with_doubt(finding), address=evidence_address(finding, one.result))
+        for key, finding in found.items() if not key.endswith(".acted")
     )
 
 
