@@ -127,6 +127,28 @@
     }
     for (const part of counted) sums.get(part.id).textContent = watts((asked.parts?.[part.id] || 0) * part.sustained);
   };
+  // What draws the strips is loaded when the reader comes near them, or enters anything; then they are drawn at once.
+  let drawn = null;
+  const drawStrips = () => {
+    if (!sizing.strip || !drawn || !drawn.units.length) return;
+    const marks = sizing.marksOf(drawn.uses);
+    strips.replaceChildren(make("p", { class: "note" }, `The more ink, the nearer the limit; hatched, beyond it. Bands from above: heat lost, noise, ripple; the lines are ${
+      sizing.listed(marks.map(([words, load]) => `${words} (${watts(load)})`))}.`),
+    ...drawn.units.map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
+  };
+  let asked = false;
+  const wantStrips = () => {
+    if (asked) return;
+    asked = true;
+    const script = make("script", { src: place.dataset.strip });
+    script.addEventListener("load", drawStrips);
+    script.addEventListener("error", () => { asked = false; });
+    document.head.append(script);
+  };
+  const filled = () => {
+    place.classList.add("filled");
+    wantStrips();
+  };
   const clear = () => {
     for (const box of [rating, why, sumsList, rows, fits, strips]) box.replaceChildren();
     total.textContent = "";
@@ -146,12 +168,8 @@
     sumsList.replaceChildren(...found.steps.map((step) => make("li", {}, step)));
     fits.replaceChildren(...paragraphs(found.fits));
     caption.textContent = `Units that fit, at ${watts(found.full)} of full load`;
-    const marks = sizing.marksOf(found.uses);
-    if (found.units.length) {
-      strips.replaceChildren(make("p", { class: "note" }, `The more ink, the nearer the limit; hatched, beyond it. Bands from above: heat lost, noise, ripple; the lines are ${
-        sizing.listed(marks.map(([words, load]) => `${words} (${watts(load)})`))}.`),
-      ...found.units.map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
-    }
+    drawn = found;
+    drawStrips();
     rows.replaceChildren(...found.units.map((unit) => rowOf(unit, found.region)));
   };
   const mark = (faults) => {
@@ -209,14 +227,14 @@
   const fromAddress = () => {
     if (!location.hash.includes("=")) return false;
     enter(new URLSearchParams(location.hash.slice(1)));
-    place.classList.add("filled");
+    filled();
     return true;
   };
 
   place.append(make("p", { class: "note" }, "Answered at every change, with the sums of this page. Nothing leaves it; the address keeps what you enter, so you can send it."),
     make("div", { class: "columns" }, form, answer), blank, fits, table, strips);
   if (!fromAddress()) enter(new URLSearchParams(data.usual));
-  form.addEventListener("input", () => { place.classList.add("filled"); update(); remember(); });
+  form.addEventListener("input", () => { filled(); update(); remember(); });
   form.addEventListener("submit", (event) => event.preventDefault());
   form.addEventListener("reset", (event) => {
     event.preventDefault();
@@ -226,4 +244,10 @@
   });
   addEventListener("hashchange", () => { if (fromAddress()) place.scrollIntoView(); });
   place.hidden = false;
+  const near = new IntersectionObserver((seen) => {
+    if (!seen.some((one) => one.isIntersecting)) return;
+    wantStrips();
+    near.disconnect();
+  }, { rootMargin: "0px 0px 600px" });
+  near.observe(fits);
 })();
