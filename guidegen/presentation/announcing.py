@@ -18,7 +18,7 @@ from guidegen.presentation.picture_cards import (
     home_card,
     home_card_address,
 )
-from guidegen.presentation.sheets import BenchSheet, BracketSheet, HomeSheet, ListSheet, ProseSheet, UnitSheet
+from guidegen.presentation.sheets import BracketSheet, HomeSheet, ListSheet, ProseSheet, UnitSheet
 from guidegen.records import Library
 
 
@@ -42,7 +42,7 @@ def announced_unit(sheet: UnitSheet, standing: Standing, *, beside: BracketSheet
     return replace(shown, linked_data=unit_linked_data(shown, standing, library))
 
 
-def announced_bench(sheet: BenchSheet, *, beside: BracketSheet, library: Library) -> BenchSheet:
+def announced_bench(sheet: ProseSheet, *, beside: BracketSheet, library: Library) -> ProseSheet:
     """A unit's bench record with its JSON-LD and the picture of the bracket ``beside`` which the unit stands."""
     shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)
     return replace(shown, linked_data=prose_linked_data(shown, library))

@@ -1,10 +1,19 @@
 """The whole publication, composed from the evaluated guide."""
 
 from dataclasses import replace
+from functools import partial
 
 from guidegen.errors import ContentError
-from guidegen.evaluation import Assessment
-from guidegen.presentation.addresses import DATA, UNITS, bracket_address, original_address, page_address
+from guidegen.evaluation import Assessment, Ranking, Standing
+from guidegen.presentation.addresses import (
+    DATA,
+    UNITS,
+    bench_address,
+    bracket_address,
+    original_address,
+    page_address,
+    unit_address,
+)
 from guidegen.presentation.announcing import (
     announced_bench,
     announced_bracket,
@@ -13,31 +22,44 @@ from guidegen.presentation.announcing import (
     announced_prose,
     announced_unit,
 )
-from guidegen.presentation.charts import ShareCard
+from guidegen.presentation.charts import ShareCard, share_card
 from guidegen.presentation.data_files import data_files, descriptions
 from guidegen.presentation.feeds import feeds
 from guidegen.presentation.formatting import day
 from guidegen.presentation.inserts import page_inserts
+from guidegen.presentation.page_keys import Keys, key_of
 from guidegen.presentation.pages import (
     STEPS_PAGE,
     Context,
     bench_sheet,
     bracket_sheet,
     data_sheet,
+    editor_note,
     home_sheet,
     lost_sheet,
     prose_sheet,
     unit_sheet,
     units_sheet,
 )
-from guidegen.presentation.picture_cards import drawn
 from guidegen.presentation.pieces import Link
 from guidegen.presentation.prose import Bindings
-from guidegen.presentation.search_index import search_index
-from guidegen.presentation.sheets import AnySheet, BinaryFile, BracketSheet, DataFile, HomeSheet, Publication, Site
+from guidegen.presentation.search_index import Entry, page_entries, search_index, unit_entry
+from guidegen.presentation.sheets import (
+    AnySheet,
+    BinaryFile,
+    BracketSheet,
+    DataFile,
+    DrawingPlan,
+    HomeSheet,
+    PagePlan,
+    ProseSheet,
+    Publication,
+    Site,
+    UnitSheet,
+)
 from guidegen.presentation.tables_of_data import DataTable, tables_of
 from guidegen.presentation.values import published_values
-from guidegen.records import Library, Original
+from guidegen.records import Bracket, Library, Original
 
 INVENTED = "A demonstration: every unit, maker, shop, person and number here is invented."
 SAFETY = (
@@ -46,27 +68,27 @@ SAFETY = (
 )
 
 
-def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), draw_cards: bool = True) -> Publication:
+def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> Publication:
     """The publication: every page and file, or a ``ContentError`` with every fault in the prose.
 
-    ``originals`` are the record files to hand out; a unit's page links its own. Without ``draw_cards`` the picture cards, which take longest, are left undrawn; such a publication is for proof only.
+    ``originals`` are the record files to hand out; a unit's page links its own. Units' pages and pictures, which take
+    longest, are only planned.
     """
     bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment))
     context = Context(assessment=assessment, bindings=bindings)
     guide, tables = assessment.library.guide, tables_of(assessment)
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context)
-    sheets = (home, *brackets, *_unit_sheets(context, brackets, originals), *_reading_sheets(context, home, tables, files))
+    reading = _reading_sheets(context, home, tables, files)
+    plans = _unit_plans(context, brackets, originals)
     if context.faults:
         raise ContentError(tuple(dict.fromkeys(context.faults)))
-    index = search_index(sheets)
+    index = search_index(_search_entries(context, brackets, reading))
     return Publication(
-        site=replace(_site(assessment.library), search=index.address), sheets=sheets,
+        site=replace(_site(assessment.library), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
         files=(index, *files, *descriptions(tables, files, guide), *feeds(brackets, guide)),
-        binaries=(
-            *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
-            *(drawn(address, card) for address, card in cards if draw_cards),
-        ),
+        binaries=tuple(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
+        drawings=tuple(DrawingPlan(address=address, key=key_of(card), draw=partial(share_card, card)) for address, card in cards),
     )
 
 
@@ -79,25 +101,64 @@ def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ..
     return home, tuple(sheet for sheet, _ in pairs), cards
 
 
-def _unit_sheets(
+def _unit_plans(
     context: Context, brackets: tuple[BracketSheet, ...], originals: tuple[Original, ...]
-) -> tuple[AnySheet, ...]:
-    """A report and its bench record a unit, bracket by bracket."""
-    library, sheets = context.assessment.library, list[AnySheet]()
+) -> tuple[PagePlan, ...]:
+    """A report and a bench record a unit, bracket by bracket; the editor's notes are read at once, so that every fault of theirs is known."""
+    keys, links = Keys.of(context.assessment.library), _links_by_unit(originals)
+    plans: list[PagePlan] = []
     for one, beside in zip(context.assessment.home, brackets, strict=True):
         for standing in one.ranking.standings:
-            links = _links_to(originals, standing.candidate.id)
-            report = replace(unit_sheet(context, standing, one.ranking), originals=links)
-            record = bench_sheet(context, report, standing.candidate.result)
-            sheets += (announced_unit(report, standing, beside=beside, library=library),
-                       announced_bench(record, beside=beside, library=library))
-    return tuple(sheets)
+            unit = standing.candidate.result.unit
+            note, own = editor_note(context, unit), links.get(unit.id, ())
+            before = keys.units.get(unit.record.predecessor or "")
+            shared = (unit.id, one.ranking.bracket.id, before, note, own, beside.picture, beside.picture_words)
+            plans += (
+                PagePlan(
+                    address=unit_address(unit), key=keys.unit_page(*shared),
+                    compose=partial(_unit_page, context, standing, one.ranking, beside=beside, given=(note, own)),
+                ),
+                PagePlan(
+                    address=bench_address(unit), key=keys.unit_page(*shared),
+                    compose=partial(_bench_page, context, standing, one.ranking.bracket, beside=beside, originals=own),
+                ),
+            )
+    return tuple(plans)
 
 
-def _links_to(originals: tuple[Original, ...], unit: str) -> tuple[Link, ...]:
-    """Links to a unit's own record files, named as in the content."""
-    mine = (one.file for one in originals if one.unit == unit)
-    return tuple(Link(text=file.rpartition("/")[2], address=original_address(file)) for file in mine)
+def _unit_page(
+    context: Context, standing: Standing, ranking: Ranking, *, beside: BracketSheet, given: tuple[str, tuple[Link, ...]]
+) -> UnitSheet:
+    """A unit's page with the note and the links to originals that it is given."""
+    note, originals = given
+    sheet = replace(unit_sheet(context, standing, ranking, note=note), originals=originals)
+    return announced_unit(sheet, standing, beside=beside, library=context.assessment.library)
+
+
+def _bench_page(
+    context: Context, standing: Standing, bracket: Bracket, *, beside: BracketSheet, originals: tuple[Link, ...]
+) -> ProseSheet:
+    """The bench record of a unit, with the links to originals that it is given."""
+    sheet = bench_sheet(context, standing.candidate.result, bracket, originals)
+    return announced_bench(sheet, beside=beside, library=context.assessment.library)
+
+
+def _links_by_unit(originals: tuple[Original, ...]) -> dict[str, tuple[Link, ...]]:
+    """Links to units' own record files, named as in the content."""
+    links: dict[str, tuple[Link, ...]] = {}
+    for one in originals:
+        link = Link(text=one.file.rpartition("/")[2], address=original_address(one.file))
+        links[one.unit] = (*links.get(one.unit, ()), link)
+    return links
+
+
+def _search_entries(
+    context: Context, brackets: tuple[BracketSheet, ...], reading: tuple[AnySheet, ...]
+) -> tuple[Entry, ...]:
+    units = (unit_entry(standing, one.ranking.bracket)
+             for one in context.assessment.home for standing in one.ranking.standings)
+    return (*(entry for sheet in brackets for entry in page_entries(sheet)), *units,
+            *(entry for sheet in reading for entry in page_entries(sheet)))
 
 
 def _reading_sheets(

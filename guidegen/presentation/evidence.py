@@ -26,7 +26,8 @@ def fields_of(finding: Finding) -> str:
     named = lines if len(lines) <= MOST_FIELDS else lines[:MOST_FIELDS - 1]
     by_file = {file: "; ".join(field for other, field in named if other == file) for file, _ in named}
     words = "; ".join(f"{file.rpartition('/')[2]}: {fields}" for file, fields in by_file.items())
-    return words if named is lines else f"{words}; and {len(lines) - len(named)} more fields of the same session"
+    sessions = "the same session" if len({file for file, _ in lines}) == 1 else "these sessions"
+    return words if named is lines else f"{words}; and {len(lines) - len(named)} more fields of {sessions}"
 
 
 def evidence_address(finding: Finding, result: UnitResult) -> str:

@@ -3,12 +3,13 @@
 from collections.abc import Iterator
 
 from guidegen.evaluation import Finding, UnitResult
-from guidegen.presentation.addresses import anchor, bench_address, unit_address
+from guidegen.presentation.addresses import anchor, bench_address, bracket_address, unit_address
 from guidegen.presentation.evidence import evidence_anchor, fields_of, method_of
 from guidegen.presentation.formatting import finding_with_doubt
 from guidegen.presentation.pages.context import Context, short_title
 from guidegen.presentation.pieces import Cell, Column, Link, Section, Table
-from guidegen.presentation.sheets import BenchSheet, UnitSheet
+from guidegen.presentation.sheets import ProseSheet
+from guidegen.records import Bracket, GuideRecord
 
 LABEL_WORDS = "The unit's own record: label, callipers or the box."
 _FOUND = (Column(key="what", title="What"), Column(key="found", title="Found", numeric=True))
@@ -16,28 +17,28 @@ _NOTE = Column(key="note", title="How")
 _FIELDS = Column(key="fields", title="Fields of the record", verbatim=True)
 
 
-def bench_sheet(context: Context, report: UnitSheet, result: UnitResult) -> BenchSheet:
-    """The record behind a unit's ``report``."""
+def bench_sheet(context: Context, result: UnitResult, bracket: Bracket, originals: tuple[Link, ...]) -> ProseSheet:
+    """The record behind the report on a unit of a bracket; ``originals`` lead to the copies of its record files."""
     guide, name = context.assessment.library.guide, result.unit.name
-    address, heading = bench_address(result.unit), f"Bench record of the {name}"
-    return BenchSheet(
-        kind="prose", address=address, title=short_title(f"{name}, bench record", guide.title), heading=heading,
-        description=f"{name}: all {len(result.findings)} numbers of the bench, each with its doubt and the fields it comes from.",
-        breadcrumbs=(*report.breadcrumbs[:-1], Link(text=name, address=unit_address(result.unit)),
-                     Link(text="Bench record", address=address)),
-        lead=f"All {len(result.findings)} numbers behind the report, each with its doubt (k = 2) and the fields of the record "
-        "it was computed from.",
+    address, count = bench_address(result.unit), len(result.findings)
+    return ProseSheet(
+        kind="prose", address=address, title=short_title(f"{name}, bench record", guide.title), heading=f"Bench record of the {name}",
+        description=f"{name}: all {count} numbers of the bench, each with its doubt and the fields it comes from.",
+        breadcrumbs=(
+            Link(text=guide.title, address=""), Link(text=bracket.title, address=bracket_address(bracket)),
+            Link(text=name, address=unit_address(result.unit)), Link(text="Bench record", address=address),
+        ),
+        lead=f"All {count} numbers behind the report, each with its doubt (k = 2) and the fields of the record it was computed from.",
         sections=(
-            Section(id="records", title="Records", html="", tables=(_records(context, report, result),)),
+            Section(id="records", title="Records", html="", tables=(_records(guide, result, originals),)),
             *_measures(result),
         ),
     )
 
 
-def _records(context: Context, report: UnitSheet, result: UnitResult) -> Table:
+def _records(guide: GuideRecord, result: UnitResult, originals: tuple[Link, ...]) -> Table:
     """The files, how each was measured, and its copy to download where there is one."""
-    copies = {link.text: link.address for link in report.originals}
-    guide = context.assessment.library.guide
+    copies = {link.text: link.address for link in originals}
     told = ((result.unit.file, LABEL_WORDS), *((session.file, method_of(guide, session)) for session in result.sessions))
     return Table(
         id="files", caption="The records as written",
