@@ -19,14 +19,15 @@ _FIELDS = Column(key="fields", title="Fields of the record", verbatim=True)
 
 def bench_sheet(context: Context, result: UnitResult, bracket: Bracket, originals: tuple[Link, ...]) -> ProseSheet:
     """The record behind the report on a unit of a bracket; ``originals`` lead to the copies of its record files."""
-    guide, name = context.assessment.library.guide, result.unit.name
+    guide, name, say = context.assessment.library.guide, result.unit.name, context.words.say
     address, count = bench_address(result.unit), len(result.findings)
     return ProseSheet(
-        kind="prose", address=address, title=short_title(f"{name}, bench record", guide.title), heading=f"Bench record of the {name}",
+        kind="prose", address=address, title=short_title(say("bench.title", unit=name), guide.title),
+        heading=say("bench.heading", unit=name), worded=True,
         description=f"{name}: all {count} numbers of the bench, each with its doubt and the fields it comes from.",
         breadcrumbs=(
             Link(text=guide.title, address=""), Link(text=bracket.title, address=bracket_address(bracket)),
-            Link(text=name, address=unit_address(result.unit)), Link(text="Bench record", address=address),
+            Link(text=name, address=unit_address(result.unit)), Link(text=say("bench.crumb"), address=address, worded=True),
         ),
         lead=f"All {count} numbers behind the report, each with its doubt (k = 2) and the fields of the record it was computed from.",
         sections=(
