@@ -81,3 +81,14 @@ def nearest_name(name: str, known: tuple[str, ...]) -> str:
     """
     found = get_close_matches(name, known, n=1, cutoff=0.6)
     return found[0] if found else ""
+
+
+def unknown(kind: str, name: str, known: tuple[str, ...]) -> str:
+    """The sentence that answers a name that nothing has.
+
+    >>> unknown("bracket", "655", ("550", "650"))
+    'no bracket 655; there are 550, 650; did you mean 650?'
+    """
+    nearest = nearest_name(name, known)
+    hint = f"; did you mean {nearest}?" if nearest else ""
+    return f"no {kind} {name}; there are {', '.join(known)}{hint}"

@@ -1,29 +1,35 @@
 """The whole run, readable in one look.
 
 content/ -read-> library -check sense, assess-> assessment -compose-> publication -publish-> output/
+content/, content/ -read, evaluate-> two evaluated guides -changes_between-> changes
 logs -read-> readings -divide-> sweeps -session_of-> session -entry_of-> entry -store-> content/units/
 """
 
 import warnings
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from guidegen.errors import ContentError, Fault
+from guidegen.errors import ContentError, Fault, RequestError, unknown
 from guidegen.evaluation import (
     Assessment,
+    Changes,
+    Evaluated,
     SenseRecords,
     Sweep,
     Told,
     assess,
+    changes_between,
     check_sense,
     divide,
+    evaluate_units,
     reviews_due,
     session_of,
     unknown_findings,
 )
 from guidegen.presentation import Publication, compose
-from guidegen.publication import Written, publish_edition
+from guidegen.press import Press, Written, lay_of, note_standing, program_digest
+from guidegen.publication import find_theme, publish_edition
 from guidegen.records import Library
 from guidegen.sources import (
     Entry,
@@ -64,13 +70,21 @@ def evaluate_content(content: Path, *, report: Report = quiet) -> Assessment:
     return _assessed(content, library, report)
 
 
-def publish(content: Path, output: Path, *, report: Report = quiet) -> Published:
-    """The guide published into ``output``; whatever goes wrong, the last good site stays."""
-    assessment, publication = _composed(content, report)
-    report(f"rendering {len(publication.sheets)} pages")
-    theme = assessment.library.guide.theme
-    written = publish_edition(publication, theme=theme, themes=content.parent / "themes", output=output)
-    return Published(library=assessment.library, written=written)
+def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool = False) -> Published:
+    """The guide published into ``output``; whatever goes wrong, the last good site stays.
+
+    What stands already is taken over; with ``fresh`` everything is made anew and nothing that is remembered believed.
+    """
+    press, program, themes = Press.of(output), program_digest(), content.parent / "themes"
+    with press.held():
+        lay = lay_of(content, themes)
+        assessment, publication = _composed(content, report)
+        library = assessment.library
+        report(f"making {len(publication.sheets) + len(publication.plans)} pages")
+        folder = find_theme(library.guide.theme, themes)
+        written = publish_edition(publication, folder, press=press, program=program, fresh=fresh)
+        note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))
+    return Published(library=library, written=written)
 
 
 def proof(content: Path, *, report: Report = quiet) -> Assessment:
@@ -81,6 +95,41 @@ def proof(content: Path, *, report: Report = quiet) -> Assessment:
 def warn(content: Path, assessment: Assessment) -> tuple[Fault, ...]:
     """What an editor should look at again and what stops nothing, each in its place."""
     return placed(content, reviews_due(assessment.library.policy))
+
+
+def compare(content: Path, against: Path, *, region: str | None = None, report: Report = quiet) -> Changes:
+    """What a content folder changes against another, such as the one that an edition kept; by the home region's prices.
+
+    Raises ``ContentError`` with every fault of both, each file named with its folder.
+    """
+    (before, wrong_before), (after, wrong_after) = (_units_of(folder, report) for folder in (against, content))
+    if before is None or after is None:
+        raise ContentError((*_in_folder(against, wrong_before), *_in_folder(content, wrong_after)))
+    wanted = region or after.library.guide.home_region
+    for folder, side in ((content, after), (against, before)):
+        regions = tuple(one.id for one in side.library.guide.regions)
+        if wanted not in regions:
+            raise RequestError(f"{folder}: {unknown('region', wanted, regions)}")
+    report("dividing the differences among their causes")
+    return changes_between(before, after, region=wanted)
+
+
+def _units_of(content: Path, report: Report) -> tuple[Evaluated | None, tuple[Fault, ...]]:
+    """A content folder with its units measured and nothing ranked; or every fault in it."""
+    library, faults = _examined(content, report)
+    if library is None or faults:
+        return None, faults
+    report(f"measuring {len(library.units)} units")
+    evaluated = evaluate_units(library)
+    wrong = placed(content, unknown_findings(library.policy, evaluated.results))
+    return (None if wrong else evaluated), wrong
+
+
+def _in_folder(folder: Path, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    """The same faults, each file named with its folder."""
+    return tuple(
+        replace(fault, origin=replace(fault.origin, file=(folder / fault.origin.file).as_posix())) for fault in faults
+    )
 
 
 def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Fault, ...]]:
@@ -119,7 +168,7 @@ def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Ass
     assessment = _assessed(content, library, report)
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
-    return assessment, compose(assessment, originals=originals, draw_cards=whole)
+    return assessment, compose(assessment, originals=originals)
 
 
 def _prose_faults(library: Library | None) -> tuple[Fault, ...]:
@@ -129,7 +178,7 @@ def _prose_faults(library: Library | None) -> tuple[Fault, ...]:
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            compose(assess(library), draw_cards=False)
+            compose(assess(library))
     except ContentError as error:
         return error.faults
     except (ArithmeticError, ValueError):

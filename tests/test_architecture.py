@@ -16,9 +16,10 @@ ROOMS: dict[str, set[str]] = {
     "sources": {"origins", "errors", "records"},
     "evaluation": {"origins", "errors", "quantities", "rounding", "records", "standards"},
     "presentation": {"origins", "errors", "quantities", "rounding", "records", "standards", "evaluation"},
-    "publication": {"origins", "errors", "presentation"},
-    "flow": {"errors", "records", "sources", "evaluation", "presentation", "publication"},
-    "cli": {"errors", "flow", "evaluation", "presentation", "sources"},
+    "press": {"origins", "errors"},
+    "publication": {"origins", "errors", "presentation", "press"},
+    "flow": {"errors", "records", "sources", "evaluation", "presentation", "press", "publication"},
+    "cli": {"errors", "flow", "evaluation", "presentation", "press", "sources"},
     "__main__": {"cli"},
 }
 FORBIDDEN: dict[str, set[str]] = {
@@ -28,6 +29,7 @@ FORBIDDEN: dict[str, set[str]] = {
     "sources": {"jinja2", "matplotlib", "numpy", "scipy"},
     "evaluation": {"pandas", "matplotlib", "jinja2", "yaml", "os", "pathlib", "time", "random"},
     "presentation": {"jinja2", "yaml", "os", "pathlib", "time", "random"},
+    "press": {"pandas", "numpy", "yaml", "jinja2", "matplotlib", "selectolax"},
     "publication": {"pandas", "yaml", "matplotlib", "numpy"},
     "flow": {"click", "rich", "sys"},
     "cli": {"numpy", "pandas", "matplotlib", "yaml", "jinja2"},

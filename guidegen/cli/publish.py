@@ -1,6 +1,8 @@
-"""``guidegen publish``: the whole site."""
+"""``guidegen publish``: the whole site, and one step back."""
 
 import time
+from collections.abc import Callable
+from importlib import import_module
 from pathlib import Path
 
 import click
@@ -14,21 +16,25 @@ from guidegen.cli.terminal import (
     progress,
     quiet_option,
 )
-from guidegen.flow import publish
+from guidegen.press import Press, Written, program_digest, step_back, still_standing
 
 
 @click.command("publish")
 @content_option
 @output_option
+@click.option("--fresh", "how", flag_value="fresh", help="Make everything anew; believe nothing that is remembered.")
+@click.option("--undo", "how", flag_value="undo", help="Put the edition that stood before in place again.")
 @json_option
 @quiet_option
-def command(*, content: Path, output: Path, as_json: bool, quiet: bool) -> None:
+def command(*, content: Path, output: Path, how: str | None, as_json: bool, quiet: bool) -> None:
     """Publish the whole site; on any fault the last good site stays as it is."""
     began = time.perf_counter()
     with answering(), progress(quiet=quiet) as report:
-        published = publish(content, output, report=report)
+        if how == "undo":
+            words, written = "The edition before", _undone(output)
+        else:
+            words, written = _published(content, output, fresh=how == "fresh", report=report)
     seconds = time.perf_counter() - began
-    written = published.written
     if as_json:
         print_json(
             {
@@ -37,9 +43,32 @@ def command(*, content: Path, output: Path, as_json: bool, quiet: bool) -> None:
             }
         )
     elif not quiet:
-        click.echo(
-            f"{len(published.library.units)} units from {len(published.library.sessions)} sessions: "
-            f"{written.pages_written} files written, {written.pages_unchanged} unchanged, {written.removed} removed "
-            f"in {seconds:.1f} s"
-        )
-        click.echo(f"Open {output / 'index.html'}")
+        _say(words, written, output, seconds)
+    for path in written.replaced:
+        click.echo(f"{output / path} had been changed by hand and was written anew; `guidegen publish --undo` has what "
+                   "stood there", err=True)
+
+
+def _say(words: str, written: Written, output: Path, seconds: float) -> None:
+    click.echo(f"{words}: {written.pages_written} files written, {written.pages_unchanged} unchanged, "
+               f"{written.removed} removed in {seconds:.1f} s")
+    click.echo(f"Open {output / 'index.html'}")
+
+
+def _undone(output: Path) -> Written:
+    press = Press.of(output)
+    with press.held():
+        return step_back(press)
+
+
+def _published(content: Path, output: Path, *, fresh: bool, report: Callable[[str], None]) -> tuple[str, Written]:
+    """What was published, in words, and what that came to.
+
+    The flow brings all that computes and draws; it is imported only where something has changed.
+    """
+    standing = None if fresh else still_standing(content, content.parent / "themes", output, program_digest())
+    if standing is not None:
+        written = Written(pages_written=0, pages_unchanged=standing.files, removed=0)
+        return f"{standing.units} units from {standing.sessions} sessions", written
+    published = import_module("guidegen.flow").publish(content, output, report=report, fresh=fresh)
+    return f"{len(published.library.units)} units from {len(published.library.sessions)} sessions", published.written

@@ -10,7 +10,7 @@ from rich.table import Table
 
 from guidegen.cli.rank_documents import ranking_document, ranking_table
 from guidegen.cli.terminal import answering, content_option, json_option, print_json, progress, quiet_option
-from guidegen.errors import RequestError, nearest_name
+from guidegen.errors import RequestError, unknown
 from guidegen.evaluation import Assessment, BracketAssessment, Standing, robustness_of
 from guidegen.flow import evaluate_content
 from guidegen.presentation import compare, describe_choice, place_text, score_text, stability_words, standing_note
@@ -51,10 +51,10 @@ def _asked_for(assessment: Assessment, bracket: str | None, region: str | None) 
     guide = assessment.library.guide
     regions = tuple(one.id for one in guide.regions)
     if region is not None and region not in regions:
-        raise RequestError(_unknown("region", region, regions))
+        raise RequestError(unknown("region", region, regions))
     names = tuple(one.id for one in guide.brackets)
     if bracket is not None and bracket not in names:
-        raise RequestError(_unknown("bracket", bracket, names))
+        raise RequestError(unknown("bracket", bracket, names))
     inside = assessment.in_region(region or guide.home_region)
     policy, seed = assessment.library.policy, guide.edition.seed
     return tuple(
@@ -64,17 +64,11 @@ def _asked_for(assessment: Assessment, bracket: str | None, region: str | None) 
     )
 
 
-def _unknown(kind: str, name: str, known: tuple[str, ...]) -> str:
-    nearest = nearest_name(name, known)
-    hint = f"; did you mean {nearest}?" if nearest else ""
-    return f"no {kind} {name}; there are {', '.join(known)}{hint}"
-
-
 def _print_comparison(brackets: tuple[BracketAssessment, ...], units: tuple[str, str], *, as_json: bool) -> None:
     known = {s.candidate.id: one for one in brackets for s in one.ranking.standings}
     for unit in units:
         if unit not in known:
-            raise RequestError(_unknown("unit", unit, tuple(known)))
+            raise RequestError(unknown("unit", unit, tuple(known)))
     one = known[units[0]]
     if one is not known[units[1]] or units[0] == units[1]:
         raise RequestError(f"{units[0]} and {units[1]} are not two units of one bracket; only those are ranked together")

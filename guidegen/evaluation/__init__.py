@@ -1,6 +1,16 @@
 """Numbers in, results out: measures, verdicts, scores, rankings, sizing. Pure; touches no file and no clock."""
 
-from guidegen.evaluation.assessment import Assessment, BracketAssessment, assess
+from guidegen.evaluation.assessment import Assessment, BracketAssessment, Evaluated, assess, evaluate_units
+from guidegen.evaluation.changes import (
+    CAUSES,
+    Because,
+    Cause,
+    Change,
+    Changes,
+    Kind,
+    changes_between,
+    record_differences,
+)
 from guidegen.evaluation.choices import Chosen, choose, price_front, price_of
 from guidegen.evaluation.curves import efficiency_at, efficiency_course, value_at
 from guidegen.evaluation.explanations import CriterionDifference, Difference, PartDifference, explain
@@ -77,6 +87,7 @@ from guidegen.evaluation.sizing import (
 from guidegen.evaluation.weight_reviews import reviews_due
 
 __all__ = [
+    "CAUSES",
     "CAUTIONS",
     "CERTAINTY",
     "ENOUGH_FIRSTS",
@@ -93,11 +104,15 @@ __all__ = [
     "Assessment",
     "BadgeRow",
     "BadgeVerdict",
+    "Because",
     "Bench",
     "BracketAssessment",
     "BuildLine",
     "BuildLoad",
     "Candidate",
+    "Cause",
+    "Change",
+    "Changes",
     "Check",
     "Chosen",
     "CriterionDifference",
@@ -105,8 +120,10 @@ __all__ = [
     "Curve",
     "CurvePoint",
     "Difference",
+    "Evaluated",
     "Finding",
     "GateVerdict",
+    "Kind",
     "LoadShares",
     "LogMean",
     "Matrix",
@@ -144,6 +161,7 @@ __all__ = [
     "bench_at",
     "build_load",
     "candidate",
+    "changes_between",
     "check_sense",
     "choose",
     "circuit_limit_w",
@@ -152,6 +170,7 @@ __all__ = [
     "efficiency_at",
     "efficiency_course",
     "evaluate",
+    "evaluate_units",
     "explain",
     "field_in",
     "least_idle_w",
@@ -167,6 +186,7 @@ __all__ = [
     "rank",
     "recommend",
     "recommend_for",
+    "record_differences",
     "reviews_due",
     "ripple_limits_mv",
     "robustness_of",

@@ -25,13 +25,23 @@ class BracketAssessment:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Assessment:
-    """The whole guide, evaluated."""
+class Evaluated:
+    """What the bench says of every unit; nothing is ranked yet."""
 
     library: Library
     """What was evaluated."""
     results: tuple[UnitResult, ...]
     """Results of the units that are still part of the guide, by identifier."""
+
+    def result(self, unit: str) -> UnitResult | None:
+        """The results of a unit, or nothing."""
+        return next((result for result in self.results if result.unit.id == unit), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Assessment(Evaluated):
+    """The whole guide, evaluated."""
+
     brackets: tuple[BracketAssessment, ...]
     """Every bracket in every region: by region as in the guide, then by bracket."""
     sense: SenseFindings
@@ -46,18 +56,22 @@ class Assessment:
         """The brackets in a region."""
         return tuple(one for one in self.brackets if one.ranking.region.id == region)
 
-    def result(self, unit: str) -> UnitResult | None:
-        """The results of a unit, or nothing."""
-        return next((result for result in self.results if result.unit.id == unit), None)
+
+def evaluate_units(library: Library) -> Evaluated:
+    """Every unit that is part of the guide, measured and judged."""
+    return Evaluated(
+        library=library,
+        results=tuple(
+            evaluate(unit, library.sessions_of(unit.id), library.guide, library.policy)
+            for unit in library.units
+            if unit.record.withdrawn is None and library.sessions_of(unit.id)
+        ),
+    )
 
 
 def assess(library: Library) -> Assessment:
     """The guide evaluated from its records; pure, and the same whatever else ran before."""
-    results = tuple(
-        evaluate(unit, library.sessions_of(unit.id), library.guide, library.policy)
-        for unit in library.units
-        if unit.record.withdrawn is None and library.sessions_of(unit.id)
-    )
+    results = evaluate_units(library).results
     brackets = tuple(
         _assess_bracket(library, results, bracket=bracket, region=region)
         for region in library.guide.regions

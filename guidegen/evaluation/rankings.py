@@ -1,7 +1,7 @@
 """Places within a bracket and region: ranges where units can't be told apart, nobody placed who fails."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidegen.evaluation.findings import Finding, UnitResult
 from guidegen.evaluation.gates import GateVerdict, pass_gates
@@ -110,6 +110,19 @@ def candidate(result: UnitResult, prices: PriceView, policy: PolicyRecord, *, br
     )
 
 
+def rank_by_score(
+    candidates: tuple[Candidate, ...], policy: PolicyRecord, *, bracket: Bracket, region: Region
+) -> Ranking:
+    """The ranking by score alone, as if every score were certain: each range is its place, and no two are level."""
+    able = sorted((c for c in candidates if not c.fails), key=lambda c: (-c.score.low, c.id))
+    unable = sorted((c for c in candidates if c.fails), key=lambda c: c.name)
+    placed = tuple(_stand(one, able, policy) for one in able)
+    unplaced = tuple(
+        Standing(candidate=c, place=None, best=None, worst=None, level_with=(), tier=policy.tiers[-1]) for c in unable
+    )
+    return Ranking(bracket=bracket, region=region, standings=placed + unplaced)
+
+
 def rank(
     candidates: tuple[Candidate, ...], policy: PolicyRecord, *, bracket: Bracket, region: Region, seed: int = 0
 ) -> Ranking:
@@ -117,28 +130,29 @@ def rank(
 
     The ranges rest on draws that belong to ``seed``.
     """
-    able = sorted((c for c in candidates if not c.fails), key=lambda c: (-c.score.low, c.id))
-    unable = sorted((c for c in candidates if c.fails), key=lambda c: c.name)
-    ranges = rank_sets(tuple(estimate_of(one.id, one.score) for one in able), seed=seed).places
-    placed = tuple(_stand(one, able, policy, places) for one, places in zip(able, ranges, strict=True))
-    unplaced = tuple(
-        Standing(candidate=c, place=None, best=None, worst=None, level_with=(), tier=policy.tiers[-1]) for c in unable
+    ordered = rank_by_score(candidates, policy, bracket=bracket, region=region)
+    placed = ordered.placed
+    ranges = rank_sets(tuple(estimate_of(one.candidate.id, one.candidate.score) for one in placed), seed=seed).places
+    doubted = tuple(
+        replace(one, best=best, worst=worst, level_with=_level_with(one, placed))
+        for one, (best, worst) in zip(placed, ranges, strict=True)
     )
-    return Ranking(bracket=bracket, region=region, standings=placed + unplaced)
+    return replace(ordered, standings=(*doubted, *ordered.standings[len(placed):]))
 
 
-def _stand(one: Candidate, field: list[Candidate], policy: PolicyRecord, places: tuple[int, int]) -> Standing:
-    others = [other for other in field if other is not one]
+def _stand(one: Candidate, field: list[Candidate], policy: PolicyRecord) -> Standing:
+    place = 1 + sum(other.score.low > one.score.low + TIE for other in field)
     return Standing(
-        candidate=one,
-        place=1 + sum(other.score.low > one.score.low + TIE for other in others),
-        best=places[0],
-        worst=places[1],
-        level_with=tuple(
-            other.id for other in others
-            if not surely_above(other.score, one.score) and not surely_above(one.score, other.score)
-        ),
-        tier=tier_of(one.score.low, policy.tiers),
+        candidate=one, place=place, best=place, worst=place, level_with=(), tier=tier_of(one.score.low, policy.tiers)
+    )
+
+
+def _level_with(one: Standing, field: tuple[Standing, ...]) -> tuple[str, ...]:
+    score = one.candidate.score
+    return tuple(
+        other.candidate.id for other in field
+        if other is not one
+        and not surely_above(other.candidate.score, score) and not surely_above(score, other.candidate.score)
     )
 
 

@@ -2,6 +2,7 @@
 
 from guidegen.presentation.addresses import relative
 from guidegen.presentation.certainty import stability_words
+from guidegen.presentation.changes import change_lines, sentence_of, unit_lines
 from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
 from guidegen.presentation.comparing import compare
 from guidegen.presentation.compose import compose
@@ -10,6 +11,7 @@ from guidegen.presentation.sizing_tables import matrix_of
 
 __all__ = [
     "Publication",
+    "change_lines",
     "compare",
     "compose",
     "describe_choice",
@@ -17,6 +19,8 @@ __all__ = [
     "place_text",
     "relative",
     "score_text",
+    "sentence_of",
     "stability_words",
     "standing_note",
+    "unit_lines",
 ]

@@ -21,6 +21,7 @@ from guidegen.presentation.formatting import (
     money,
     number,
     order,
+    signed,
     with_unit,
 )
 from guidegen.presentation.names import STOCKS, lower_first
@@ -130,7 +131,7 @@ def _against(chosen: Chosen, ranking: Ranking) -> str:
     if first is None or chosen.override is not None:
         return ""
     if chosen.rule.rule == "highest_score":
-        return " ".join(part for part in (_passed_over(first, ranking), _next_by_score(chosen)) if part)
+        return " ".join(part for part in (passed_over(first, ranking), _next_by_score(chosen)) if part)
     if second is None:
         return ""
     if chosen.rule.rule == "best_value":
@@ -148,7 +149,7 @@ def _next_by_finding(first: Candidate, second: Candidate, key: str) -> str:
     return f"Next is the {second.name} with {finding_text(other)}."
 
 
-def _passed_over(first: Standing, ranking: Ranking) -> str:
+def passed_over(first: Standing, ranking: Ranking) -> str:
     """Units that score higher and still are not chosen, with the reason."""
     above = [s for s in ranking.placed if s.candidate.score.low > first.candidate.score.low]
     if not above:
@@ -206,7 +207,7 @@ def neighbour_words(first: Standing, second: Standing, *, above: bool) -> str:
 def criterion_words(difference: CriterionDifference) -> str:
     """A criterion with the two numbers that matter most in it, and its points."""
     part = difference.parts[0]
-    points = f"{'+' if difference.points > 0 else ''}{number(difference.points, 1)}"
+    points = signed(difference.points, 1)
     name = lower_first(difference.first.title)
     own, other = part.first.found, part.second.found
     if own is None or other is None or not own.quantity.unit or finding_text(own) == finding_text(other):

@@ -1,10 +1,11 @@
 """The whole publication, composed from the evaluated guide."""
 
 from dataclasses import replace
+from functools import partial
 
 from guidegen.errors import ContentError
-from guidegen.evaluation import Assessment
-from guidegen.presentation.addresses import DATA, UNITS, bracket_address, original_address, page_address
+from guidegen.evaluation import Assessment, Ranking, Standing
+from guidegen.presentation.addresses import DATA, UNITS, bracket_address, original_address, page_address, unit_address
 from guidegen.presentation.announcing import (
     announced_bracket,
     announced_home,
@@ -12,27 +13,39 @@ from guidegen.presentation.announcing import (
     announced_prose,
     announced_unit,
 )
-from guidegen.presentation.charts import ShareCard
+from guidegen.presentation.charts import ShareCard, share_card
 from guidegen.presentation.data_files import data_files, descriptions
 from guidegen.presentation.feeds import feeds
 from guidegen.presentation.formatting import day
 from guidegen.presentation.inserts import page_inserts
+from guidegen.presentation.page_keys import Keys, key_of
 from guidegen.presentation.pages import (
     STEPS_PAGE,
     Context,
     bracket_sheet,
     data_sheet,
+    editor_note,
     home_sheet,
     lost_sheet,
     prose_sheet,
     unit_sheet,
     units_sheet,
 )
-from guidegen.presentation.picture_cards import drawn
 from guidegen.presentation.pieces import Link
 from guidegen.presentation.prose import Bindings
-from guidegen.presentation.search_index import search_index
-from guidegen.presentation.sheets import AnySheet, BinaryFile, BracketSheet, DataFile, HomeSheet, Publication, Site
+from guidegen.presentation.search_index import Entry, page_entries, search_index, unit_entry
+from guidegen.presentation.sheets import (
+    AnySheet,
+    BinaryFile,
+    BracketSheet,
+    DataFile,
+    DrawingPlan,
+    HomeSheet,
+    PagePlan,
+    Publication,
+    Site,
+    UnitSheet,
+)
 from guidegen.presentation.tables_of_data import DataTable, tables_of
 from guidegen.presentation.values import published_values
 from guidegen.records import Library, Original
@@ -44,27 +57,27 @@ SAFETY = (
 )
 
 
-def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), draw_cards: bool = True) -> Publication:
+def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> Publication:
     """The publication: every page and file, or a ``ContentError`` with every fault in the prose.
 
-    ``originals`` are the record files to hand out; a unit's page links its own. Without ``draw_cards`` the picture cards, which take longest, are left undrawn; such a publication is for proof only.
+    ``originals`` are the record files to hand out; a unit's page links its own. Units' pages and pictures, which take
+    longest, are only planned.
     """
     bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment))
     context = Context(assessment=assessment, bindings=bindings)
     guide, tables = assessment.library.guide, tables_of(assessment)
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context)
-    sheets = (home, *brackets, *_unit_sheets(context, brackets, originals), *_reading_sheets(context, home, tables, files))
+    reading = _reading_sheets(context, home, tables, files)
+    plans = _unit_plans(context, brackets, originals)
     if context.faults:
         raise ContentError(tuple(dict.fromkeys(context.faults)))
-    index = search_index(sheets)
+    index = search_index(_search_entries(context, brackets, reading))
     return Publication(
-        site=replace(_site(assessment.library), search=index.address), sheets=sheets,
+        site=replace(_site(assessment.library), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
         files=(index, *files, *descriptions(tables, files, guide), *feeds(brackets, guide)),
-        binaries=(
-            *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
-            *(drawn(address, card) for address, card in cards if draw_cards),
-        ),
+        binaries=tuple(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
+        drawings=tuple(DrawingPlan(address=address, key=key_of(card), draw=partial(share_card, card)) for address, card in cards),
     )
 
 
@@ -77,25 +90,50 @@ def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ..
     return home, tuple(sheet for sheet, _ in pairs), cards
 
 
-def _unit_sheets(
+def _unit_plans(
     context: Context, brackets: tuple[BracketSheet, ...], originals: tuple[Original, ...]
-) -> tuple[AnySheet, ...]:
-    """A page a unit, bracket by bracket."""
-    library = context.assessment.library
-    return tuple(
-        announced_unit(
-            replace(unit_sheet(context, standing, one.ranking), originals=_links_to(originals, standing.candidate.id)),
-            standing, beside=beside, library=library,
-        )
-        for one, beside in zip(context.assessment.home, brackets, strict=True)
-        for standing in one.ranking.standings
-    )
+) -> tuple[PagePlan, ...]:
+    """A page a unit, bracket by bracket; the editor's notes are read at once, so that every fault of theirs is known."""
+    keys, links = Keys.of(context.assessment.library), _links_by_unit(originals)
+    plans = []
+    for one, beside in zip(context.assessment.home, brackets, strict=True):
+        for standing in one.ranking.standings:
+            unit = standing.candidate.result.unit
+            note, own = editor_note(context, unit), links.get(unit.id, ())
+            before = keys.units.get(unit.record.predecessor or "")
+            plans.append(PagePlan(
+                address=unit_address(unit),
+                key=keys.unit_page(unit.id, one.ranking.bracket.id, before, note, own, beside.picture, beside.picture_words),
+                compose=partial(_unit_page, context, standing, one.ranking, beside=beside, given=(note, own)),
+            ))
+    return tuple(plans)
 
 
-def _links_to(originals: tuple[Original, ...], unit: str) -> tuple[Link, ...]:
-    """Links to a unit's own record files, named as in the content."""
-    mine = (one.file for one in originals if one.unit == unit)
-    return tuple(Link(text=file.rpartition("/")[2], address=original_address(file)) for file in mine)
+def _unit_page(
+    context: Context, standing: Standing, ranking: Ranking, *, beside: BracketSheet, given: tuple[str, tuple[Link, ...]]
+) -> UnitSheet:
+    """A unit's page with the note and the links to originals that it is given."""
+    note, originals = given
+    sheet = replace(unit_sheet(context, standing, ranking, note=note), originals=originals)
+    return announced_unit(sheet, standing, beside=beside, library=context.assessment.library)
+
+
+def _links_by_unit(originals: tuple[Original, ...]) -> dict[str, tuple[Link, ...]]:
+    """Links to units' own record files, named as in the content."""
+    links: dict[str, tuple[Link, ...]] = {}
+    for one in originals:
+        link = Link(text=one.file.rpartition("/")[2], address=original_address(one.file))
+        links[one.unit] = (*links.get(one.unit, ()), link)
+    return links
+
+
+def _search_entries(
+    context: Context, brackets: tuple[BracketSheet, ...], reading: tuple[AnySheet, ...]
+) -> tuple[Entry, ...]:
+    units = (unit_entry(standing, one.ranking.bracket)
+             for one in context.assessment.home for standing in one.ranking.standings)
+    return (*(entry for sheet in brackets for entry in page_entries(sheet)), *units,
+            *(entry for sheet in reading for entry in page_entries(sheet)))
 
 
 def _reading_sheets(

@@ -10,7 +10,7 @@ from guidegen.rounding import MINUS, NO_BREAK, listed, number, order, rounded, w
 
 __all__ = [
     "COVERAGE", "MINUS", "MONTHS", "NO_BREAK", "counted", "day", "finding_text", "finding_with_doubt", "listed", "money",
-    "number", "order", "quantity_text", "rounded", "with_unit",
+    "number", "order", "quantity_text", "rounded", "signed", "with_unit",
 ]
 
 COVERAGE = 2
@@ -52,6 +52,15 @@ def day(when: date) -> str:
     True
     """
     return f"{when.day}{NO_BREAK}{MONTHS[when.month - 1]}{NO_BREAK}{when.year}"
+
+
+def signed(value: float, decimals: int = 0) -> str:
+    """A difference with its sign; what rounds to nothing has none.
+
+    >>> signed(0.42, 1), signed(-0.42, 1), signed(0.04, 1)
+    ('+0.4', '−0.4', '0.0')
+    """
+    return f"{'+' if rounded(value, decimals) > 0 else ''}{number(value, decimals)}"
 
 
 def counted(count: int, one: str, many: str = "") -> str:

@@ -1,9 +1,9 @@
 """Picture cards: what stands for a page where its link is shared; one for the first page, one for each bracket."""
 
 from guidegen.evaluation import BracketAssessment
-from guidegen.presentation.charts import ShareCard, share_card
+from guidegen.presentation.charts import ShareCard
 from guidegen.presentation.pieces import Choice
-from guidegen.presentation.sheets import BinaryFile, BracketSheet, HomeSheet
+from guidegen.presentation.sheets import BracketSheet, HomeSheet
 from guidegen.presentation.strips import described_strip
 from guidegen.records import Library
 
@@ -61,8 +61,3 @@ def card_words(card: ShareCard) -> str:
     """The card in words, for those who can't see it."""
     strip = " Below it the load strip: heat lost, noise and ripple from idle to 110 % load." if card.strip else ""
     return f"{card.title}. {card.sentence}{strip}"
-
-
-def drawn(address: str, card: ShareCard) -> BinaryFile:
-    """The card as a PNG file."""
-    return BinaryFile(address=address, content=share_card(card))

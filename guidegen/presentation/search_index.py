@@ -2,27 +2,33 @@
 
 import json
 
-from guidegen.presentation.addresses import relative
-from guidegen.presentation.sheets import AnySheet, BracketSheet, DataFile, ListSheet, ProseSheet, UnitSheet
+from guidegen.evaluation import Standing
+from guidegen.presentation.addresses import relative, unit_address
+from guidegen.presentation.pages.unit import form_words, place_words
+from guidegen.presentation.sheets import AnySheet, BracketSheet, DataFile, ListSheet, ProseSheet
+from guidegen.records import Bracket
 
 Entry = tuple[str, str, str, str]
 """Title, file from the root of the site, what it is, and further words to find it by."""
 
 
-def search_index(sheets: tuple[AnySheet, ...]) -> DataFile:
-    """Units, brackets, pages and their sections, as a script that sets ``guideIndex``; its name holds its hash."""
-    entries = [entry for sheet in sheets for entry in _entries(sheet)]
+def search_index(entries: tuple[Entry, ...]) -> DataFile:
+    """The entries as a script that sets ``guideIndex``; its name holds its hash."""
     written = json.dumps(entries, ensure_ascii=False, separators=(",", ":"))
     text = f"globalThis.guideIndex={written};\n"
     digest = DataFile(address="", text=text).digest
     return DataFile(address=f"assets/search-index.{digest[:10]}.js", text=text)
 
 
-def _entries(sheet: AnySheet) -> tuple[Entry, ...]:
+def unit_entry(standing: Standing, bracket: Bracket) -> Entry:
+    """The entry of a unit's page, made from the unit itself, since its page may not be composed anew."""
+    unit = standing.candidate.result.unit
+    return (unit.name, relative("", unit_address(unit)), place_words(standing, bracket), form_words(unit.record))
+
+
+def page_entries(sheet: AnySheet) -> tuple[Entry, ...]:
+    """The entries of a bracket, or of a page that is read, with its sections."""
     here = relative("", sheet.address)
-    if isinstance(sheet, UnitSheet):
-        facts = {fact.label: fact.text for fact in sheet.facts}
-        return ((sheet.heading, here, facts.get("Place", ""), facts.get("Form", "")),)
     if isinstance(sheet, BracketSheet):
         return ((sheet.heading, here, "wattage", sheet.description),)
     if isinstance(sheet, ProseSheet):

@@ -1,5 +1,6 @@
 """What each kind of page says: complete descriptions that a theme turns into HTML and nothing else."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from hashlib import sha256
 
@@ -349,6 +350,30 @@ AnySheet = HomeSheet | BracketSheet | UnitSheet | ProseSheet | ListSheet | LostS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PagePlan:
+    """A page that is composed only when it is needed, since it may stand already."""
+
+    address: str
+    """Address from the root of the site."""
+    key: str
+    """Stands for everything that the page shows: of equal keys come equal pages."""
+    compose: Callable[[], AnySheet] = field(repr=False)
+    """Makes the page."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DrawingPlan:
+    """A picture file that is drawn only when it is needed."""
+
+    address: str
+    """Address from the root of the site."""
+    key: str
+    """Stands for everything that the picture shows."""
+    draw: Callable[[], bytes] = field(repr=False)
+    """Draws it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DataFile:
     """A file for machines."""
 
@@ -380,8 +405,12 @@ class Publication:
     site: Site
     """What all pages share."""
     sheets: tuple[AnySheet, ...]
-    """Pages."""
+    """Pages that are composed already."""
+    plans: tuple[PagePlan, ...] = ()
+    """Pages to compose when they are needed."""
     files: tuple[DataFile, ...]
     """Files for machines."""
     binaries: tuple[BinaryFile, ...] = ()
     """Files that are no text."""
+    drawings: tuple[DrawingPlan, ...] = ()
+    """Pictures to draw when they are needed."""

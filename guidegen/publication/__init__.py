@@ -1,11 +1,11 @@
-"""Descriptions of pages turned into files: the only room that reads ``themes/`` and writes ``output/``.
+"""Descriptions of pages turned into files by a theme: the only room that reads ``themes/``.
 
-It may import the presentation room, origins and errors. Nothing is written before the whole edition is rendered and
-proof-read in memory, so a failure leaves the last good site as it was.
+It may import the presentation room, the press, origins and errors. An edition is rendered and proof-read as a whole
+before it is put in place, so a failure leaves the last good site as it was.
 """
 
-from guidegen.publication.edition import Edition, File
-from guidegen.publication.output_folder import Written
+from guidegen.publication.edition import Edition
 from guidegen.publication.publishing import publish_edition, render_edition
+from guidegen.publication.theme import find_theme
 
-__all__ = ["Edition", "File", "Written", "publish_edition", "render_edition"]
+__all__ = ["Edition", "find_theme", "publish_edition", "render_edition"]

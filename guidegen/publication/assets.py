@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Self
 
 from guidegen.errors import ThemeError
-from guidegen.publication.edition import File
+from guidegen.press import File
 
 NAMES = ("style.css", "script.js")
 """Files that every theme has; other ``.css`` and ``.js`` files and folders of scripts beside them are for the

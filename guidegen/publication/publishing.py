@@ -1,28 +1,104 @@
-"""The room's two doors: an edition in memory, and an edition in its folder."""
+"""The room's two doors: an edition in memory, and an edition put into its folder."""
 
 from pathlib import Path
 
-from guidegen.presentation.sheets import Publication
-from guidegen.publication.assets import Assets
-from guidegen.publication.edition import Edition, File, bound_edition
-from guidegen.publication.output_folder import Written, put_in_place
-from guidegen.publication.proofs import proof_read
-from guidegen.publication.rendering import render_sheets
-from guidegen.publication.theme import find_theme
+from guidegen.presentation.sheets import DrawingPlan, PagePlan, Publication
+from guidegen.press import File, Memory, Press, Remembered, Staging, Written, marks_of
+from guidegen.publication.edition import Edition, bindings_of
+from guidegen.publication.links import file_of
+from guidegen.publication.page_readings import PageReading
+from guidegen.publication.proofs import Proofs
+from guidegen.publication.rendering import Page, Printer
 
 
-def render_edition(publication: Publication, *, theme: str, themes: Path) -> Edition:
-    """The finished edition in memory, proof-read; ``themes`` is searched for the theme before what is packaged."""
-    folder = find_theme(theme, themes)
-    assets = Assets.read(folder)
-    pages = render_sheets(publication, folder, assets)
-    data = tuple(File(path=one.address, content=one.text.encode()) for one in publication.files)
-    binaries = tuple(File(path=one.address, content=one.content) for one in publication.binaries)
-    edition = bound_edition(publication.site, pages=pages, others=(*assets.files, *data, *binaries))
-    proof_read(edition, publication.site.public_address)
-    return edition
+def render_edition(publication: Publication, folder: Path) -> Edition:
+    """The finished edition in memory, proof-read, by the theme in ``folder``."""
+    printer = Printer.of(publication, folder)
+    pages = (*map(printer.page, publication.sheets), *printer.planned(publication.plans))
+    readings = {page.file.path: page.reading for page in pages}
+    drawn = (File(path=one.address, content=one.draw()) for one in publication.drawings)
+    files = (*_ready_files(publication, printer), *drawn, *(page.file for page in pages),
+             *bindings_of(publication.site, tuple(readings)))
+    texts = {file.path: file.content for file in files}
+    Proofs(readings, texts.keys(), publication.site.public_address).pass_or_refuse(lambda path: texts[path].decode())
+    return Edition(files=files)
 
 
-def publish_edition(publication: Publication, *, theme: str, themes: Path, output: Path) -> Written:
-    """The edition put into ``output``: only what changed is written, and only files of an earlier edition removed."""
-    return put_in_place(render_edition(publication, theme=theme, themes=themes), output)
+def publish_edition(publication: Publication, folder: Path, *, press: Press, program: str, fresh: bool = False) -> Written:
+    """The edition put into its folder as a whole by the theme in ``folder``; call it inside ``Press.held``.
+
+    What changed since ``program`` last ran is made and written, what stands already is taken over; with ``fresh``
+    everything is made.
+    """
+    memory = Memory() if fresh else Memory.read(press.room, program)
+    run = _Run(Printer.of(publication, folder), Staging(press, memory.marks), memory)
+    return run.publish(publication, press, program)
+
+
+class _Run:
+    """One publication on its way into the folder."""
+
+    def __init__(self, printer: Printer, staging: Staging, memory: Memory) -> None:
+        self._printer = printer
+        self._staging = staging
+        self._memory = memory
+        self._made: dict[str, Remembered] = {}
+        self._readings: dict[str, PageReading] = {}
+
+    def publish(self, publication: Publication, press: Press, program: str) -> Written:
+        for file in _ready_files(publication, self._printer):
+            self._staging.take(file)
+        for drawing in publication.drawings:
+            self._draw(drawing)
+        for sheet in publication.sheets:
+            self._take(self._printer.page(sheet))
+        fresh = tuple(plan for plan in publication.plans if not self._recalled(plan))
+        for plan, page in zip(fresh, self._printer.planned(fresh), strict=True):
+            self._take(page)
+            self._remember(page, self._key(plan))
+        pages = tuple(file_of(one.address) for one in (*publication.sheets, *publication.plans))
+        for file in bindings_of(publication.site, pages):
+            self._staging.take(file)
+        self._proof_read(pages, publication, press)
+        written = self._staging.publish()
+        Memory(self._made, marks_of(press.output, self._staging.files)).write(press.room, program)
+        return written
+
+    def _key(self, plan: PagePlan) -> str:
+        return f"{plan.key} {self._printer.key}"
+
+    def _recalled(self, plan: PagePlan) -> bool:
+        """Whether the page was made of the same key before and stands as it was made."""
+        path = file_of(plan.address)
+        before = self._memory.made.get(path)
+        if before is None or before.key != self._key(plan) or not self._staging.keep(path, before.digest):
+            return False
+        self._made[path], self._readings[path] = before, PageReading.from_kept(before.found)
+        return True
+
+    def _draw(self, plan: DrawingPlan) -> None:
+        before = self._memory.made.get(plan.address)
+        if before is None or before.key != plan.key or not self._staging.keep(plan.address, before.digest):
+            file = File(path=plan.address, content=plan.draw())
+            self._staging.take(file)
+            before = Remembered(plan.key, file.digest)
+        self._made[plan.address] = before
+
+    def _take(self, page: Page) -> None:
+        self._staging.take(page.file)
+        self._readings[page.file.path] = page.reading
+
+    def _remember(self, page: Page, key: str) -> None:
+        self._made[page.file.path] = Remembered(key, self._staging.files[page.file.path], page.reading.kept())
+
+    def _proof_read(self, pages: tuple[str, ...], publication: Publication, press: Press) -> None:
+        readings = {path: self._readings[path] for path in pages}
+        proofs = Proofs(readings, self._staging.files.keys(), publication.site.public_address)
+        proofs.pass_or_refuse(lambda path: (press.building / path).read_text(encoding="utf-8"))
+
+
+def _ready_files(publication: Publication, printer: Printer) -> tuple[File, ...]:
+    """What is no page and needs no drawing."""
+    data = (File(path=one.address, content=one.text.encode()) for one in publication.files)
+    binaries = (File(path=one.address, content=one.content) for one in publication.binaries)
+    return (*printer.assets.files, *data, *binaries)

@@ -1,38 +1,100 @@
 """Sheets rendered to files: each description of a page through the theme's sheet of its kind."""
 
+from collections.abc import Iterator
+from dataclasses import dataclass
+from hashlib import sha256
+from multiprocessing import get_all_start_methods, get_context
+from os import cpu_count
 from pathlib import Path
 from traceback import walk_tb
+from typing import Self
 
 from jinja2 import Environment, TemplateError, TemplateSyntaxError
 
 from guidegen.errors import ThemeError
-from guidegen.presentation.sheets import AnySheet, Publication
+from guidegen.presentation.sheets import AnySheet, PagePlan, Publication
+from guidegen.press import File
 from guidegen.publication.assets import Assets
-from guidegen.publication.edition import File
 from guidegen.publication.links import file_of
+from guidegen.publication.page_readings import PageReading
 from guidegen.publication.theme import environment_of
 from guidegen.publication.typography import units_kept
 
 FEEDS = {"feed.atom": "application/atom+xml", "feed.json": "application/feed+json"}
 """Feeds that a page's head points at where the publication has them."""
+_WORTH_SHARING = 16
+"""From so many pages on a second process pays for its start."""
 
 
-def render_sheets(publication: Publication, folder: Path, assets: Assets) -> tuple[File, ...]:
-    """All pages as files; a fault in a sheet is a ``ThemeError`` with the sheet's name and line."""
-    environment = environment_of(folder)
-    environment.globals["assets"] = assets.addresses()
-    environment.globals["feeds"] = {f.address: FEEDS[f.address] for f in publication.files if f.address in FEEDS}
-    environment.globals["site"] = publication.site
-    return tuple(_rendered(sheet, environment, folder) for sheet in publication.sheets)
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A finished page."""
+
+    file: File
+    """The page."""
+    reading: PageReading
+    """What proof-reading found on it."""
 
 
-def _rendered(sheet: AnySheet, environment: Environment, folder: Path) -> File:
-    path = file_of(sheet.address)
+@dataclass(frozen=True, slots=True)
+class Printer:
+    """A theme made ready for a publication."""
+
+    environment: Environment
+    """The sheets."""
+    folder: Path
+    """Where the theme stands."""
+    assets: Assets
+    """Style sheets and scripts."""
+    key: str
+    """Stands for the theme and for what all pages share."""
+
+    @classmethod
+    def of(cls, publication: Publication, folder: Path) -> Self:
+        """The printer of a publication, by the theme in a folder."""
+        environment, assets = environment_of(folder), Assets.read(folder)
+        environment.globals["assets"] = assets.addresses()
+        environment.globals["feeds"] = {f.address: FEEDS[f.address] for f in publication.files if f.address in FEEDS}
+        environment.globals["site"] = publication.site
+        shared = sha256(repr((assets.addresses(), environment.globals["feeds"], publication.site)).encode())
+        for path in sorted((folder / "sheets").glob("*.html")):
+            shared.update(path.read_bytes())
+        return cls(environment, folder, assets, shared.hexdigest())
+
+    def page(self, sheet: AnySheet) -> Page:
+        """A page as a file; a fault in a sheet is a ``ThemeError`` with the sheet's name and line."""
+        path = file_of(sheet.address)
+        try:
+            text = self.environment.get_template(f"{sheet.kind}.html").render(sheet=sheet)
+        except (TemplateError, TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as error:
+            raise ThemeError(f"{_place(error, self.folder)}: {error} (while rendering {path})") from error
+        text = units_kept(text)
+        return Page(File(path=path, content=text.encode()), PageReading.of(text))
+
+    def planned(self, plans: tuple[PagePlan, ...]) -> Iterator[Page]:
+        """The pages of plans, in their order; many pages are shared out among processes where the system can."""
+        processes = min(cpu_count() or 1, len(plans) // (_WORTH_SHARING // 2))
+        if processes < 2 or "fork" not in get_all_start_methods():
+            yield from (self.page(plan.compose()) for plan in plans)
+            return
+        with get_context("fork").Pool(processes, initializer=_AT_WORK.append, initargs=((self, plans),)) as pool:
+            for page in pool.imap(_planned_page, range(len(plans)), chunksize=4):
+                if isinstance(page, ThemeError):
+                    raise page
+                yield page
+
+
+_AT_WORK: list[tuple[Printer, tuple[PagePlan, ...]]] = []
+"""In a process that shares the work: what it works on, as it was when the process began."""
+
+
+def _planned_page(place: int) -> Page | ThemeError:
+    """A page made in a process of its own; a fault of the theme is handed over like a page."""
+    printer, plans = _AT_WORK[-1]
     try:
-        text = environment.get_template(f"{sheet.kind}.html").render(sheet=sheet)
-    except (TemplateError, TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as error:
-        raise ThemeError(f"{_place(error, folder)}: {error} (while rendering {path})") from error
-    return File(path=path, content=units_kept(text).encode())
+        return printer.page(plans[place].compose())
+    except ThemeError as error:
+        return error
 
 
 def _place(error: Exception, folder: Path) -> str:

@@ -5,8 +5,8 @@ from pathlib import Path
 
 from bs4 import BeautifulSoup, Tag
 
-from guidegen.presentation.charts import ShareCard
-from guidegen.presentation.picture_cards import card_words, drawn
+from guidegen.presentation.charts import ShareCard, share_card
+from guidegen.presentation.picture_cards import card_words
 
 ROOT = "https://harrow-bench.example/"
 
@@ -54,6 +54,6 @@ def test_same_words_give_the_same_bytes() -> None:
     card = ShareCard(title="Power supplies, 800 to 900 W", sentence="First choice: Halmer Quill 850.", publisher="The Harrow Bench")
     other = ShareCard(title="Power supplies, 800 to 900 W", sentence="No choice.", publisher="The Harrow Bench")
 
-    assert drawn("cards/a.png", card) == drawn("cards/a.png", card)
-    assert drawn("cards/a.png", card) != drawn("cards/a.png", other)
+    assert share_card(card) == share_card(card)
+    assert share_card(card) != share_card(other)
     assert card_words(other) == "Power supplies, 800 to 900 W. No choice."

@@ -3,19 +3,27 @@
 import pytest
 
 from guidegen.errors import PublicationError
-from guidegen.publication.edition import Edition, File
-from guidegen.publication.proofs import problems, proof_read
+from guidegen.publication.page_readings import PageReading
+from guidegen.publication.proofs import Proofs
 
 PUBLIC = "https://bench.example/guide/"
 SOUND = '<title>{title}</title><h1 id="top">One</h1>{more}'
 
 
-def edition(more: str = "", title: str = "First", other: str = SOUND.format(title="Other", more="")) -> Edition:
-    """Two pages and a data file; the first page holds what is on trial."""
-    return Edition(files=(
-        File(path="index.html", content=SOUND.format(title=title, more=more).encode()),
-        File(path="unit/one/index.html", content=other.encode()),
-        File(path="data.csv", content=b"a")))
+def pages(more: str, title: str) -> dict[str, str]:
+    """Two pages; the first holds what is on trial."""
+    return {"index.html": SOUND.format(title=title, more=more), "unit/one/index.html": SOUND.format(title="Other", more="")}
+
+
+def proofs(more: str = "", title: str = "First") -> Proofs:
+    """The two pages read, beside a data file."""
+    found = {path: PageReading.of(text) for path, text in pages(more, title).items()}
+    return Proofs(found, {*found, "data.csv"}, PUBLIC)
+
+
+def problems(more: str = "", title: str = "First") -> tuple[str, ...]:
+    """What proof-reading says of them."""
+    return proofs(more, title).problems(pages(more, title).__getitem__)
 
 
 @pytest.mark.parametrize("more", [
@@ -27,7 +35,7 @@ def edition(more: str = "", title: str = "First", other: str = SOUND.format(titl
 ])
 def test_sound_pages_have_no_faults(more: str) -> None:
     """Links that lead somewhere, named drawings and drawings that are decoration pass."""
-    assert () == problems(edition(more), PUBLIC)
+    assert () == problems(more)
 
 
 @pytest.mark.parametrize(("more", "fault"), [
@@ -48,14 +56,14 @@ def test_sound_pages_have_no_faults(more: str) -> None:
 ])
 def test_a_planted_fault_is_found(more: str, fault: str) -> None:
     """Each kind of fault is reported with its page."""
-    found = problems(edition(more), PUBLIC)
+    found = problems(more)
 
     assert [True] == ["index.html: " in one and fault in one for one in found]
 
 
 def test_a_title_used_twice_is_found() -> None:
     """Two pages of one title are both named."""
-    found = problems(edition(title="Other"), PUBLIC)
+    found = problems(title="Other")
 
     assert ["index.html: the title 'Other' is that of another page, too",
             "unit/one/index.html: the title 'Other' is that of another page, too"] == list(found)
@@ -63,14 +71,23 @@ def test_a_title_used_twice_is_found() -> None:
 
 def test_a_page_without_a_title_is_found() -> None:
     """An empty title is a fault, and the title of a drawing is no title of the page."""
-    found = problems(edition(title=" ", more='<svg role="img"><title>A</title></svg>'), PUBLIC)
+    found = problems(title=" ", more='<svg role="img"><title>A</title></svg>')
 
     assert ("index.html: no title",) == found
 
 
 def test_all_faults_are_told_at_once() -> None:
     """The error lists each fault on a line of its own."""
+    wrong = proofs('<h1>Two</h1><a href="#gone">a</a>')
+
     with pytest.raises(PublicationError) as caught:
-        proof_read(edition('<h1>Two</h1><a href="#gone">a</a>'), PUBLIC)
+        wrong.pass_or_refuse(pages('<h1>Two</h1><a href="#gone">a</a>', "First").__getitem__)
 
     assert 2 == len(str(caught.value).splitlines())
+
+
+def test_a_reading_is_kept_as_it_was() -> None:
+    """What is remembered of a sound page is what was read on it."""
+    found = PageReading.of(pages('<a href="#top">a</a>', "First")["index.html"])
+
+    assert found == PageReading.from_kept(found.kept())

@@ -13,10 +13,10 @@ import pytest
 from bs4 import BeautifulSoup
 
 from guidegen.presentation.sheets import UnitSheet
-from guidegen.publication import Edition, render_edition
+from guidegen.publication import Edition, find_theme, render_edition
 from tests.publication.fixtures.guide import small_guide
 
-THEMES = Path("/nowhere")
+THEME = find_theme("test-sheet", Path("/nowhere"))
 HOSTILE = "<script>alert(1)</script>\"'&<!--"
 MARKUP = {"html", "svg", "lead", "serves", "note"}
 """Fields that hold HTML or SVG already; a note does so on a unit's page alone."""
@@ -28,7 +28,7 @@ KEPT = {"id", "key", "kind", "address", "public_address", "rel", "language", "da
 @cache
 def rendered() -> Edition:
     """The small guide in memory."""
-    return render_edition(small_guide(), theme="test-sheet", themes=THEMES)
+    return render_edition(small_guide(), THEME)
 
 
 def page(path: str) -> BeautifulSoup:
@@ -51,7 +51,7 @@ def spoilt(value: Any, name: str = "") -> Any:
 
 def test_hostile_text_is_escaped_in_every_field() -> None:
     """With hostile words everywhere the pages stay well formed, and hold no script but the theme's own."""
-    edition = render_edition(spoilt(small_guide()), theme="test-sheet", themes=THEMES)
+    edition = render_edition(spoilt(small_guide()), THEME)
 
     for file in edition.pages:
         html5lib.HTMLParser(strict=True).parse(file.content.decode())
@@ -65,7 +65,7 @@ def test_linked_data_can_not_close_its_element() -> None:
     """JSON-LD keeps its meaning, with every angle bracket written as JSON."""
     guide = small_guide()
     sheets = (replace(guide.sheets[0], linked_data='{"name": "</script><b>&"}'), *guide.sheets[1:])
-    edition = render_edition(replace(guide, sheets=sheets), theme="test-sheet", themes=THEMES)
+    edition = render_edition(replace(guide, sheets=sheets), THEME)
 
     data = BeautifulSoup(edition.pages[0].content, "html.parser").find("script", type="application/ld+json")
 
@@ -112,9 +112,9 @@ def test_assets_bear_the_hash_of_their_content() -> None:
 
 def test_equal_publications_give_equal_bytes() -> None:
     """Two renderings of one publication don't differ in a byte."""
-    again = render_edition(small_guide(), theme="test-sheet", themes=THEMES)
+    again = render_edition(small_guide(), THEME)
 
-    assert rendered().manifest() == again.manifest()
+    assert rendered().files == again.files
 
 
 def test_the_canonical_address_is_clean() -> None:

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-from guidegen.publication import publish_edition
+from guidegen.press import Press
+from guidegen.publication import find_theme, publish_edition
 from tests.publication.fixtures.guide import small_guide
 
 NAMES = "rows => rows.map(row => row.cells[1].querySelector('a').textContent.split(' ')[0])"
@@ -17,7 +18,9 @@ AS_PUBLISHED = ["Halmer", "Ostrand", "Brevik", "Tallow", "Norvane", "Calder", "K
 def browser_page(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Page]:
     """The bracket's page, opened from the file system."""
     output = tmp_path_factory.mktemp("output")
-    publish_edition(small_guide(), theme="test-sheet", themes=Path("/nowhere"), output=output)
+    press = Press.of(output)
+    with press.held():
+        publish_edition(small_guide(), find_theme("test-sheet", Path("/nowhere")), press=press, program="")
     page = browser.new_page(viewport={"width": 1280, "height": 900})
     page.goto((output / "watts" / "850" / "index.html").as_uri())
     yield page

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from guidegen.errors import ThemeError
+from guidegen.press import Press
 from guidegen.publication import publish_edition, render_edition
 from guidegen.publication.theme import find_theme
 from tests.publication.fixtures.guide import small_guide
@@ -45,19 +46,26 @@ def test_a_fault_in_a_sheet_is_told_with_its_line(tmp_path: Path, spoilt: str, l
     sheet.write_text('{% extends "base.html" %}\n{% block main %}\n' + spoilt + "\n{% endblock %}\n")
 
     with pytest.raises(ThemeError, match=rf"^own/sheets/lost\.html:{line}: "):
-        render_edition(small_guide(), theme="own", themes=tmp_path)
+        render_edition(small_guide(), tmp_path / "own")
+
+
+def put(theme: Path, output: Path) -> None:
+    """The small guide published by a theme."""
+    press = Press.of(output)
+    with press.held():
+        publish_edition(small_guide(), theme, press=press, program="")
 
 
 def test_a_fault_in_a_sheet_leaves_the_last_site(tmp_path: Path) -> None:
     """Nothing of a failed publication reaches the folder."""
     theme, output = own_theme(tmp_path), tmp_path / "output"
-    publish_edition(small_guide(), theme="own", themes=tmp_path, output=output)
+    put(tmp_path / "own", output)
     before = {path: path.read_bytes() for path in output.rglob("*") if path.is_file()}
     (theme / "style.css").write_text("p { color: red }")
     (theme / "sheets" / "lost.html").write_text("{{ gone }}")
 
     with pytest.raises(ThemeError):
-        publish_edition(small_guide(), theme="own", themes=tmp_path, output=output)
+        put(tmp_path / "own", output)
 
     assert before == {path: path.read_bytes() for path in output.rglob("*") if path.is_file()}
 
@@ -67,4 +75,4 @@ def test_a_theme_without_a_style_is_said(tmp_path: Path) -> None:
     (own_theme(tmp_path) / "style.css").unlink()
 
     with pytest.raises(ThemeError, match=r"style\.css: came nothing"):
-        render_edition(small_guide(), theme="own", themes=tmp_path)
+        render_edition(small_guide(), tmp_path / "own")

@@ -1,12 +1,18 @@
 """Names set beside their points so that no two lie over each other."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
+import numpy as np
+from numpy.typing import NDArray
+
 from guidegen.presentation.charts.coordinates import Box, Point
 from guidegen.presentation.charts.marks import TEXT_SIZE, text_width
+
+Boxes = NDArray[np.float64]
+"""Boxes, one a row: left, top, right and bottom edge."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,16 +83,31 @@ def _leader(point: Point, box: Box) -> tuple[Point, Point] | None:
     return (point[0] + part * (near[0] - point[0]), point[1] + part * (near[1] - point[1])), near
 
 
-def _first_free(wanted: Wanted, words: str, taken: list[Box], within: Box) -> Placed | None:
+def _meeting(boxes: Boxes, taken: Boxes) -> NDArray[np.bool_]:
+    """For each box, whether it shares more than an edge with anything taken (``Box.meets``, for many at once)."""
+    left, top, right, bottom = boxes.T[:, :, None]
+    other_left, other_top, other_right, other_bottom = taken.T
+    meets = (left < other_right) & (other_left < right) & (top < other_bottom) & (other_top < bottom)
+    found: NDArray[np.bool_] = meets.any(axis=1)
+    return found
+
+
+def _first_free(wanted: Wanted, words: str, taken: Boxes, within: Box) -> Placed | None:
     """The nearest place where neither the letters nor their leader lie over anything."""
-    for baseline in _baselines(wanted.point, text_width(words)):
-        box = letters_box(baseline, words)
-        if not within.holds(box) or any(box.meets(other) for other in taken):
-            continue
+    places = [(baseline, box) for baseline in _baselines(wanted.point, text_width(words))
+              if within.holds(box := letters_box(baseline, words))]
+    if not places:
+        return None
+    for at in np.flatnonzero(~_meeting(_edges(box for _, box in places), taken)):
+        baseline, box = places[at]
         leader = _leader(wanted.point, box)
-        if leader is None or not any(part.meets(other) for part in line_boxes(leader, 2) for other in taken):
+        if leader is None or not _meeting(_edges(line_boxes(leader, 2)), taken).any():
             return Placed(wanted.point, words, baseline, box, leader)
     return None
+
+
+def _edges(boxes: Iterable[Box]) -> Boxes:
+    return np.array([(box.left, box.top, box.right, box.bottom) for box in boxes], dtype=float).reshape(-1, 4)
 
 
 def place_labels(wanted: tuple[Wanted, ...], *, within: Box, obstacles: tuple[Box, ...] = ()) -> tuple[Placed, ...]:
@@ -94,7 +115,7 @@ def place_labels(wanted: tuple[Wanted, ...], *, within: Box, obstacles: tuple[Bo
 
     A label whose words find no room is set with its short words, and left out where these find none either.
     """
-    taken = list(obstacles)
+    taken = _edges(obstacles)
     placed: list[Placed] = []
     for one in wanted:
         found = _first_free(one, one.words, taken, within)
@@ -103,8 +124,8 @@ def place_labels(wanted: tuple[Wanted, ...], *, within: Box, obstacles: tuple[Bo
         if found is not None:
             placed.append(found)
             box = found.box  # a blank's width at both ends keeps neighbours from being read as one word
-            taken.append(Box(box.left - _BLANK, box.top, box.right + _BLANK, box.bottom))
-            taken += line_boxes(found.leader) if found.leader else ()
+            wider = Box(box.left - _BLANK, box.top, box.right + _BLANK, box.bottom)
+            taken = np.vstack((taken, _edges((wider, *(line_boxes(found.leader) if found.leader else ())))))
     return tuple(placed)
 
 

@@ -11,6 +11,8 @@ from guidegen.presentation.formatting import listed, number, order
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 _MOST_NAMED = 3
+_ROOM_FOR = 24
+"""Names that a chart of this size holds at the very most; more are not tried."""
 
 
 def price_axis_end(highest: float) -> float:
@@ -79,7 +81,7 @@ def labels(field: PriceField, frame: Frame) -> tuple[Placed, ...]:
     ordered = (*reversed(best), *others)
     numbers = {unit: i for i, unit in enumerate(field.units, start=1)}
     tries = []
-    for named in range(len(ordered), -1, -1):
+    for named in range(min(len(ordered), _ROOM_FOR), -1, -1):
         wanted = (*(Wanted(_place(frame, unit), str(numbers[unit])) for unit in ordered[named:]),
                   *(Wanted(_place(frame, unit), unit.name, str(numbers[unit])) for unit in ordered[:named]))
         tries.append(place_labels(wanted, within=frame.box, obstacles=taken))

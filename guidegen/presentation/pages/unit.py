@@ -40,7 +40,7 @@ from guidegen.presentation.unit_words import (
     score_words,
     verdict_words,
 )
-from guidegen.records import Bracket
+from guidegen.records import Bracket, Unit, UnitRecord
 
 CAUTIONS = (
     "Never open a power supply: its large capacitor holds a charge that can kill, long after the plug is out.",
@@ -58,15 +58,14 @@ DECISION_RULE = (
 )
 
 
-def unit_sheet(context: Context, standing: Standing, ranking: Ranking) -> UnitSheet:
-    """The report on a unit, with its place in the home region."""
+def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: str = "") -> UnitSheet:
+    """The report on a unit, with its place in the home region; ``note`` is the editor's note as HTML."""
     bracket = ranking.bracket
     one, result = standing.candidate, standing.candidate.result
     address, guide = unit_address(result.unit), context.assessment.library.guide
     remarks = remarks_on(one)
     before = context.assessment.result(result.unit.record.predecessor or "")
     verdict = verdict_words(standing, remarks, bracket)
-    note = result.unit.record.editor_note
     return UnitSheet(
         kind="unit",
         address=address,
@@ -86,7 +85,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking) -> UnitSh
         cons=tuple(remark.sentence for remark in pick(remarks, good=False, most=5)),
         suits=_readers(remarks, good=True) if not one.fails else (),
         skips=_readers(remarks, good=False),
-        note=context.paragraph(note, Origin(result.unit.file, ("editor_note",)), page=address) if note else "",
+        note=note,
         score=score_text(one.score) if standing.place is not None else "no place",
         score_words=score_words(standing),
         parts=score_parts(one.score),
@@ -112,6 +111,22 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking) -> UnitSh
     )
 
 
+def editor_note(context: Context, unit: Unit) -> str:
+    """The editor's note on a unit as HTML, or empty."""
+    note = unit.record.editor_note
+    return context.paragraph(note, Origin(unit.file, ("editor_note",)), page=unit_address(unit)) if note else ""
+
+
+def place_words(standing: Standing, bracket: Bracket) -> str:
+    """Where a unit stands in its bracket."""
+    return f"{place_text(standing) or 'none'} of {bracket.title}"
+
+
+def form_words(record: UnitRecord) -> str:
+    """Form factor and depth."""
+    return f"{record.form_factor}, {with_unit(record.size.depth_mm, 'mm', 0)} deep"
+
+
 def _field(context: Context, bracket: Bracket) -> tuple[UnitResult, ...]:
     return tuple(r for r in context.assessment.results if bracket.from_w <= r.unit.record.rated_power_w < bracket.below_w)
 
@@ -119,11 +134,10 @@ def _field(context: Context, bracket: Bracket) -> tuple[UnitResult, ...]:
 def _facts(standing: Standing, bracket: Bracket) -> tuple[Fact, ...]:
     one = standing.candidate
     record = one.result.unit.record
-    place = place_text(standing)
     return (
-        Fact(label="Place", text=f"{place or 'none'} of {bracket.title}", address=bracket_address(bracket)),
+        Fact(label="Place", text=place_words(standing, bracket), address=bracket_address(bracket)),
         Fact(label="Rated", text=with_unit(record.rated_power_w, "W", 0)),
-        Fact(label="Form", text=f"{record.form_factor}, {with_unit(record.size.depth_mm, 'mm', 0)} deep"),
+        Fact(label="Form", text=form_words(record)),
         Fact(label="Built by", text=record.platform_maker),
         Fact(label="Revision", text=record.revision),
         Fact(label="Warranty", text=f"{number(record.warranty_years, 0)} years"),

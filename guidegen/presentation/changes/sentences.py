@@ -1,0 +1,131 @@
+"""A sentence for every change."""
+
+import re
+from collections.abc import Callable, Mapping
+from datetime import date
+
+from guidegen.evaluation import Change, Changes, Kind, record_differences
+from guidegen.presentation.changes.chosen import choice_sentence
+from guidegen.presentation.changes.places import gate_words, place_sentence
+from guidegen.presentation.changes.reasons import amounts, cause_list, region_of, score_words
+from guidegen.presentation.choosing import score_text, standing_note
+from guidegen.presentation.formatting import counted, day, number
+from guidegen.presentation.names import STOCKS
+from guidegen.records import PolicyRecord, Session
+
+SHOWN_FIELDS = 2
+"""How many fields of a session record are told in a sentence; the rest is counted."""
+
+
+def sentence_of(changes: Changes, change: Change) -> str:
+    """The change in a sentence."""
+    return _SENTENCES[change.kind](changes, change)
+
+
+def _name(changes: Changes, change: Change) -> str:
+    return f"The {changes.name(change.unit or '')}"
+
+
+def _new(changes: Changes, change: Change) -> str:
+    last = changes.guides.last(change.bracket or "")
+    standing = last.standing(change.unit or "") if last is not None else None
+    if last is None or standing is None:
+        return f"{_name(changes, change)} is new."
+    note = standing_note(standing, None)[0]
+    if standing.place is None:
+        return f"{_name(changes, change)} is new and has no place: {note}."
+    told = f"{score_text(standing.candidate.score)} of 100, {standing.tier.title}{f'; {note}' if note else ''}"
+    return f"{_name(changes, change)} is new: place {standing.place} of {len(last.placed)}, {told}."
+
+
+def _gone(changes: Changes, change: Change) -> str:
+    had = f"it had place {change.before}" if change.before is not None else "it had no place"
+    unit = changes.guides.after.library.unit(change.unit or "")
+    if unit is not None and unit.record.withdrawn is not None:
+        reason = unit.record.withdrawn.reason.rstrip(".")
+        return f"{_name(changes, change)} was withdrawn on {day(unit.record.withdrawn.on)}; {had}. {reason}."
+    return f"{_name(changes, change)} is no longer in the guide; {had}."
+
+
+def _gate(changes: Changes, change: Change) -> str:
+    why = cause_list(changes, change.unit or "", change.because)
+    return f"{_name(changes, change)}, {gate_words(changes, change)}, through {why}."
+
+
+def _score(changes: Changes, change: Change) -> str:
+    return f"The score of the {changes.name(change.unit or '')} goes {score_words(changes, change)}."
+
+
+def _tier(changes: Changes, change: Change) -> str:
+    why = cause_list(changes, change.unit or "", change.because)
+    return f"{_name(changes, change)} is {change.after} now, was {change.before}, through {why}."
+
+
+def _retested(changes: Changes, change: Change) -> str:
+    when = day(date.fromisoformat(f"{change.after or change.before}"))
+    name = _name(changes, change)
+    if change.before is None:
+        return f"{name} was tested again on {when}."
+    if change.after is None:
+        return f"{name}: the session of {when} is taken out."
+    old, new = (_session(side.library.sessions, change.what) for side in (changes.guides.before, changes.guides.after))
+    found = tuple(record_differences(old, new))
+    shown = "; ".join(f"{one.field} {_value(one.after)}, was {_value(one.before)}" for one in found[:SHOWN_FIELDS])
+    more = f"; and {counted(len(found) - SHOWN_FIELDS, 'field')} more" if len(found) > SHOWN_FIELDS else ""
+    return f"{name}: the session of {when} reads otherwise: {shown or 'remarks'}{more}."
+
+
+def _session(sessions: tuple[Session, ...], file: str) -> Session | None:
+    return next((one for one in sessions if one.file == file), None)
+
+
+def _corrected(changes: Changes, change: Change) -> str:
+    return f"{_name(changes, change)}, record of the box: {change.what} is {_value(change.after)}, was {_value(change.before)}."
+
+
+def _repriced(changes: Changes, change: Change) -> str:
+    name, region = _name(changes, change), region_of(changes)
+    if change.what == "stock":
+        return f"{name} is {STOCKS[f'{change.after}']} in {region.name}, was {STOCKS[f'{change.before}']}."
+    old, new = amounts(change, region)
+    if not new:
+        return f"{name} has no fresh price in {region.name} any more; it was {old}."
+    return f"{name} costs {new} in {region.name}{f', was {old}' if old else '; there was no fresh price'}."
+
+
+def _policy(changes: Changes, change: Change) -> str:
+    """A rule that changed; points and anchors in words, everything else by its field."""
+    policies = (changes.guides.after.library.policy, changes.guides.before.library.policy)
+    criterion = re.fullmatch(r"criteria\[([^]]+)\](?:\.(points)|\.parts\[([^]]+)\]\.(points|anchors))?", change.what)
+    if criterion is None and change.what.endswith("]") and None in (change.before, change.after):
+        return f"Policy, {change.what} is {'new' if change.before is None else 'gone'}."
+    if criterion is None:
+        return f"Policy, {change.what}: {_value(change.after)}, was {_value(change.before)}."
+    title = _criterion_title(policies, criterion[1])
+    if criterion[4] is not None:
+        told = f"is worth {_value(change.after)}" if criterion[4] == "anchors" else f"counts {_value(change.after)} points"
+        return f"{title}: {criterion[3]} {told}, was {_value(change.before)}."
+    if criterion[2] is not None:
+        return f"{title} counts {_value(change.after)} points, was {_value(change.before)}."
+    return f"{title} {'is a new criterion' if change.before is None else 'no longer counts'}."
+
+
+def _criterion_title(policies: tuple[PolicyRecord, ...], identifier: str) -> str:
+    return next((c.title for policy in policies for c in policy.criteria if c.id == identifier), identifier)
+
+
+def _value(value: object) -> str:
+    if value is None:
+        return "nothing"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return number(value, max(0, len(f"{value:g}".partition(".")[2])))
+    return f"{value}"
+
+
+_SENTENCES: Mapping[Kind, Callable[[Changes, Change], str]] = {
+    "policy": _policy, "choice": choice_sentence, "new": _new, "withdrawn": _gone, "removed": _gone, "gate": _gate,
+    "place": place_sentence, "score": _score, "tier": _tier, "retested": _retested, "corrected": _corrected,
+    "repriced": _repriced,
+}

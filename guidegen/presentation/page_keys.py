@@ -1,0 +1,56 @@
+"""What stands for everything that a page shows, so that a page that stands already is not made again.
+
+A key is taken from the records themselves (their whole ``repr``), not from what was computed of them: the same records
+and the same program give the same page, and records are at hand before anything is computed.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import Self
+
+from guidegen.records import Bracket, Library, PriceRow
+
+
+def key_of(*values: object) -> str:
+    """SHA-256 of the values as they are written out; of equal values come equal keys.
+
+    >>> key_of(1, "a") == key_of(1, "a"), key_of("1", "a") == key_of(1, "a")
+    (True, False)
+    """
+    return sha256(repr(values).encode()).hexdigest()
+
+
+@dataclass(frozen=True, slots=True)
+class Keys:
+    """Keys of the records that pages rest on."""
+
+    common: str
+    """What every page rests on: guide, policy, parts and prose."""
+    units: dict[str, str]
+    """Each unit with its sessions and prices, by identifier."""
+    inside: dict[str, str]
+    """All units of a bracket, by the bracket's identifier."""
+
+    @classmethod
+    def of(cls, library: Library) -> Self:
+        """The keys of a library."""
+        sessions: dict[str, list[object]] = {}
+        for session in library.sessions:
+            sessions.setdefault(session.unit, []).append(session)
+        prices: dict[str, list[tuple[str, PriceRow]]] = {}
+        for table in library.prices:
+            for row in table.rows:
+                prices.setdefault(row.unit, []).append((table.region, row))
+        units = {one.id: key_of(one, sessions.get(one.id), prices.get(one.id)) for one in library.units}
+        guide = library.guide
+        inside = {bracket.id: key_of([units[unit] for unit in _units_in(library, bracket)]) for bracket in guide.brackets}
+        return cls(common=key_of(guide, library.policy, library.parts, library.manuscripts), units=units, inside=inside)
+
+    def unit_page(self, unit: str, bracket: str, *others: object) -> str:
+        """The key of a unit's page: its bracket, its predecessor and whatever else is set into it."""
+        return key_of(self.common, unit, self.inside[bracket], *others)
+
+
+def _units_in(library: Library, bracket: Bracket) -> Iterator[str]:
+    return (one.id for one in library.units if bracket.from_w <= one.record.rated_power_w < bracket.below_w)

@@ -1,0 +1,74 @@
+"""What is remembered from one publication to the next: which page came of which key, and how files lay on the disk.
+
+Kept beside the published folder as JSON under a line with the hash of what follows and of the program that wrote it.
+A memory that is damaged, half written or another program's is no memory: everything is then made anew.
+"""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from hashlib import sha256
+from pathlib import Path
+from typing import Any, Self
+
+from guidegen.press.manifests import Mark
+
+PAGES, LAY = "pages.memory", "lay.memory"
+"""Files of the memory: pages by key, and how everything lay."""
+
+
+@dataclass(frozen=True, slots=True)
+class Remembered:
+    """A file that was made before."""
+
+    key: str
+    """Stands for everything that it shows."""
+    digest: str
+    """SHA-256 of its content."""
+    found: Any = None
+    """What proof-reading found in it, as plain JSON."""
+
+
+@dataclass(slots=True)
+class Memory:
+    """The memory of one published folder."""
+
+    made: dict[str, Remembered] = field(default_factory=dict)
+    """Files made before, by path."""
+    marks: dict[str, Mark] = field(default_factory=dict)
+    """How the files of the last edition lay, by path."""
+
+    @classmethod
+    def read(cls, room: Path, program: str) -> Self:
+        """What the last run of this very program left; empty where there is nothing, or nothing sound."""
+        made, lay = read_kept(room / PAGES, program), read_kept(room / LAY, program)
+        return cls(
+            made={path: Remembered(*one) for path, one in made.items()},
+            marks={path: Mark(*one) for path, one in lay.get("marks", {}).items()},
+        )
+
+    def write(self, room: Path, program: str) -> None:
+        """Keep the memory for the next run."""
+        write_kept(room / PAGES, program, {path: [one.key, one.digest, one.found] for path, one in self.made.items()})
+        marks = {path: [mark.size, mark.changed_ns] for path, mark in self.marks.items()}
+        write_kept(room / LAY, program, {"marks": marks})
+
+
+def read_kept(path: Path, program: str) -> dict[str, Any]:
+    """An object that ``write_kept`` wrote; empty where it isn't there, isn't whole, or is another program's."""
+    try:
+        head, _, body = path.read_bytes().partition(b"\n")
+    except OSError:
+        return {}
+    if head.decode("ascii", "replace") != f"{program} {sha256(body).hexdigest()}":
+        return {}
+    found = json.loads(body)
+    return found if isinstance(found, dict) else {}
+
+
+def write_kept(path: Path, program: str, value: Mapping[str, Any]) -> None:
+    """An object kept as a whole or not at all."""
+    body = json.dumps(value, ensure_ascii=False, separators=(",", ":")).encode()
+    draft = path.with_name(f"{path.name}.draft")
+    draft.write_bytes(f"{program} {sha256(body).hexdigest()}\n".encode() + body)
+    draft.replace(path)

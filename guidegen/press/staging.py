@@ -1,0 +1,193 @@
+"""An edition made ready beside the published folder: what changed is written, what stands already is taken over.
+
+A file that the manifest of the published folder doesn't list, or that someone changed since, belongs to someone else:
+it is taken over into the new edition's folder as it is, and never opened.
+"""
+
+import os
+import shutil
+from collections.abc import Iterator
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+
+from guidegen.errors import PublicationError
+from guidegen.press.files import File, is_fit_path
+from guidegen.press.manifests import MANIFEST, Manifest, Mark, digest_of
+from guidegen.press.rooms import Press
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written:
+    """What putting an edition in place came to; pages and other files are counted alike."""
+
+    pages_written: int
+    """Files written because they are new or changed."""
+    pages_unchanged: int
+    """Files left as they were."""
+    removed: int
+    """Files of the last edition that this one has no more."""
+    replaced: tuple[str, ...] = ()
+    """Files of the last edition that someone had changed by hand and that were written anew; the changed ones stand in ``previous``."""
+
+
+class Staging:
+    """An edition on its way; use it inside ``Press.held``."""
+
+    def __init__(self, press: Press, marks: dict[str, Mark] | None = None) -> None:
+        """An empty edition; ``marks`` tell how the files of the last one lay when they were last seen whole."""
+        self._press = press
+        self._marks = marks or {}
+        self._before = Manifest.read(press.output)
+        self._files: dict[str, str] = {}
+        self._folded: set[str] = set()
+        self._written = 0
+        self._replaced: list[str] = []
+        press.building.mkdir(parents=True)
+
+    @property
+    def files(self) -> dict[str, str]:
+        """SHA-256 of every file taken so far, by path."""
+        return self._files
+
+    def take(self, file: File) -> None:
+        """A file of the edition; raises ``PublicationError`` where its path is unfit, taken, or someone else's."""
+        if not self.keep(file.path, file.digest):
+            self._register(file.path, file.digest)
+            self._fresh(file.path).write_bytes(file.content)
+
+    def copy(self, path: str, source: Path, digest: str) -> None:
+        """A file of the edition with the bytes of another file, whose SHA-256 is known; a false one is refused."""
+        if not self.keep(path, digest):
+            self.take(File(path=path, content=source.read_bytes()))
+            if self._files[path] != digest:
+                raise PublicationError(f"{source}: came other bytes than its list says, expected SHA-256 {digest}")
+
+    def keep(self, path: str, digest: str) -> bool:
+        """Whether the published folder holds this very file, so that it was taken over."""
+        if self._before.files.get(path) != digest or not self._stands(path):
+            return False
+        self._register(path, digest)
+        self._link(self._press.output / path, self._place(path))
+        return True
+
+    def publish(self) -> Written:
+        """The edition in the published folder, whole; where nothing changed, nothing is touched."""
+        stale = self._before.files.keys() - self._files.keys()
+        removed = [path for path in sorted(stale) if self._stands(path)]
+        written = Written(pages_written=self._written, pages_unchanged=len(self._files) - self._written,
+                          removed=len(removed), replaced=tuple(sorted(self._replaced)))
+        if self._written or removed or stale or not (self._press.output / MANIFEST).is_file():
+            self._take_over(leave={*self._files, *removed})
+            (self._press.building / MANIFEST).write_bytes(Manifest(self._files).text())
+            os.sync()
+            self._press.building.rename(self._press.ready)
+            self._press.put_in_place()
+        else:
+            shutil.rmtree(self._press.building)
+        return written
+
+    def _register(self, path: str, digest: str) -> None:
+        if not is_fit_path(path):
+            raise PublicationError(f"{path!r}: came an unfit path, expected plain names joined by /")
+        if path.casefold() in self._folded:
+            raise PublicationError(f"{path}: came twice (large and small letters count alike), expected once")
+        self._folded.add(path.casefold())
+        self._files[path] = digest
+
+    def _fresh(self, path: str) -> Path:
+        """Room for a file that has to be written; refused where someone else's file stands in its place."""
+        standing = self._press.output / path
+        if os.path.lexists(standing):
+            if path not in self._before.files:
+                raise PublicationError(f"{standing}: came a file that guidegen did not write, expected room for "
+                                       "a page; move it away or publish into another folder")
+            if digest_of(standing) != self._before.files[path]:
+                self._replaced.append(path)
+        self._written += 1
+        return self._place(path)
+
+    def _place(self, path: str) -> Path:
+        place = self._press.building / path
+        if not place.parent.is_dir():
+            if not (self._press.output / path).parent.resolve().is_relative_to(self._press.output):
+                raise PublicationError(f"{self._press.output / path}: came a link out of {self._press.output}, expected a folder inside it")
+            place.parent.mkdir(parents=True)
+        return place
+
+    def _stands(self, path: str) -> bool:
+        """Whether a file of the last edition lies there as guidegen wrote it."""
+        place = self._press.output / path
+        mark = Mark.of(place)
+        if mark is None or place.is_symlink():
+            return False
+        return self._marks.get(path) == mark or (place.is_file() and digest_of(place) == self._before.files[path])
+
+    def _take_over(self, leave: set[str]) -> None:
+        """Everything in the published folder that isn't ours, at its place in the new one."""
+        for path in self._foreign(leave):
+            source, target = self._press.output / path, self._press.building / path
+            if os.path.lexists(target):
+                raise PublicationError(f"{source}: came a file that guidegen did not write, expected room for "
+                                       "a page; move it away or publish into another folder")
+            target.parent.mkdir(parents=True, exist_ok=True)
+            if source.is_symlink():
+                target.symlink_to(source.readlink())
+            elif source.is_dir():
+                target.mkdir()
+            else:
+                self._link(source, target)
+        if self._press.output.is_dir():
+            shutil.copymode(self._press.output, self._press.building)
+
+    def _foreign(self, leave: set[str]) -> Iterator[str]:
+        """Paths of files, links and empty folders that aren't ours; folders of ours that became empty are none."""
+        ours = {parent for path in self._before.files for parent in _parents(path)}
+        for folder, folders, names in os.walk(self._press.output):
+            here = Path(folder).relative_to(self._press.output).as_posix()
+            inside = [name if here == "." else f"{here}/{name}" for name in names]
+            links = [name if here == "." else f"{here}/{name}" for name in folders if (Path(folder) / name).is_symlink()]
+            yield from (path for path in (*inside, *links) if path not in leave and path != MANIFEST)
+            if not folders and not names and here != "." and here not in ours:
+                yield here
+
+    @staticmethod
+    def _link(source: Path, target: Path) -> None:
+        """The file under one more name; a copy where the file system knows no second names."""
+        try:
+            os.link(source, target, follow_symlinks=False)
+        except OSError:
+            shutil.copy2(source, target, follow_symlinks=False)
+
+
+def _parents(path: str) -> Iterator[str]:
+    while (path := path.rpartition("/")[0]):
+        yield path
+
+
+def step_back(press: Press) -> Written:
+    """The edition before put in place again, and the one that stood kept in its stead; what isn't ours stays.
+
+    Raises ``PublicationError`` where there is none, or where its files aren't as they were published.
+    """
+    before = Manifest.read(press.previous)
+    if not before.files:
+        raise PublicationError(f"{press.output}: came no edition before this one, expected one to go back to")
+    wrong = [path for path, digest in before.files.items()
+             if not (press.previous / path).is_file() or digest_of(press.previous / path) != digest]
+    if wrong:
+        raise PublicationError(f"{press.previous / wrong[0]}: came changed, expected it as it was published; nothing was done")
+    staging = Staging(press)
+    for path, digest in before.files.items():
+        staging.copy(path, press.previous / path, digest)
+    return staging.publish()
+
+
+def marks_of(folder: Path, files: dict[str, str]) -> dict[str, Mark]:
+    """How the files of an edition lie on the disk now."""
+    return {path: mark for path in files if (mark := Mark.of(folder / path)) is not None}
+
+
+def build_of(files: tuple[File, ...]) -> str:
+    """Build id of files in memory: equal for equal editions."""
+    return Manifest({file.path: sha256(file.content).hexdigest() for file in files}).build

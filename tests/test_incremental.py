@@ -1,0 +1,121 @@
+"""What stands already is taken over, and nobody can tell: an incremental publication is a cold one, byte for byte."""
+
+import os
+import random
+import shutil
+from pathlib import Path
+
+import pytest
+
+from guidegen.flow import publish
+from guidegen.press import Press, program_digest, still_standing
+from guidegen.press.memory import LAY, PAGES
+from tests.edits import EDITS, Edit, change_a_price, edit
+
+SMALL = Path(__file__).parent / "small_edition" / "content"
+
+
+@pytest.fixture
+def content(tmp_path: Path) -> Path:
+    """A copy of the small edition's content."""
+    return Path(shutil.copytree(SMALL, tmp_path / "content"))
+
+
+def snapshot(folder: Path) -> dict[str, bytes]:
+    """Every file of a folder."""
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in sorted(folder.rglob("*")) if path.is_file()}
+
+
+def cold(content: Path, tmp_path: Path) -> dict[str, bytes]:
+    """The content published into a new folder."""
+    shutil.rmtree(tmp_path / "cold", ignore_errors=True)
+    shutil.rmtree(tmp_path / ".cold.press", ignore_errors=True)
+    publish(content, tmp_path / "cold")
+    return snapshot(tmp_path / "cold")
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_edits_published_one_by_one_end_as_one_cold_publication(content: Path, tmp_path: Path, seed: int) -> None:
+    """A random sequence of edits, published after each, gives the bytes of a publication from nothing."""
+    rng, made = random.Random(seed), []
+    publish(content, tmp_path / "output")
+    for _ in range(4):
+        made.append(edit(content, rng))
+        publish(content, tmp_path / "output")
+
+    assert cold(content, tmp_path) == snapshot(tmp_path / "output"), made
+
+
+@pytest.mark.parametrize("one", EDITS, ids=lambda one: one.__name__)
+def test_each_kind_of_edit_alone_is_published_as_from_nothing(content: Path, tmp_path: Path, one: Edit) -> None:
+    """One edit of each kind."""
+    publish(content, tmp_path / "output")
+    one(content, random.Random(7))
+    publish(content, tmp_path / "output")
+
+    assert cold(content, tmp_path) == snapshot(tmp_path / "output")
+
+
+def test_a_price_makes_no_page_of_another_bracket_anew(content: Path, tmp_path: Path) -> None:
+    """Pages of units in the other bracket keep their time of change."""
+    output = tmp_path / "output"
+    publish(content, output)
+    before = {path: path.stat().st_mtime_ns for path in output.glob("unit/*/index.html")}
+    table = content / "prices" / "ie.csv"
+    table.write_text(table.read_text(encoding="utf-8").replace("94.50", "91.50"), encoding="utf-8")
+    publish(content, output)
+    changed = {path.parent.name for path, moment in before.items() if path.stat().st_mtime_ns != moment}
+
+    assert changed
+    assert {name[-3:] for name in changed} == {"550"}
+
+
+@pytest.mark.parametrize("name", [PAGES, LAY])
+@pytest.mark.parametrize("damage", [b"", b"{}", b"\xff\xfe", None], ids=["empty", "other", "bytes", "cut"])
+def test_a_damaged_memory_is_noticed(content: Path, tmp_path: Path, name: str, damage: bytes | None) -> None:
+    """A memory that is empty, something else or half written changes nothing that is published."""
+    output = tmp_path / "output"
+    publish(content, output)
+    memory = Press.of(output).room / name
+    whole = memory.read_bytes()
+    memory.write_bytes(whole[:len(whole) // 2] if damage is None else damage)
+    change_a_price(content, random.Random(1))
+    publish(content, output)
+
+    assert cold(content, tmp_path) == snapshot(output)
+
+
+def test_a_memory_of_another_program_is_none(content: Path, tmp_path: Path) -> None:
+    """Another version of the program makes everything anew."""
+    output = tmp_path / "output"
+    publish(content, output)
+    themes = content.parent / "themes"
+    ours, others = (still_standing(content, themes, output, program) for program in (program_digest(), "0" * 64))
+
+    assert others is None
+    assert ours is None  # the content is younger than two seconds and may change again without looking different
+
+
+def test_nothing_changed_is_known_without_reading_a_record(content: Path, tmp_path: Path) -> None:
+    """Content that has lain still stands; a page touched, a record saved, a file more: it no longer does."""
+    output, themes = tmp_path / "output", content.parent / "themes"
+    _age(content)
+    publish(content, output)
+    found = still_standing(content, themes, output, program_digest())
+    assert found is not None
+    assert (4, 4) == (found.units, found.sessions)
+    (output / "index.html").touch()
+    assert still_standing(content, themes, output, program_digest()) is None
+    publish(content, output)
+    assert still_standing(content, themes, output, program_digest()) is not None
+    (content / "units" / "more").mkdir()
+    (content / "units" / "more" / "unit.yaml").write_text("format: 1\n", encoding="utf-8")
+    assert still_standing(content, themes, output, program_digest()) is None
+
+
+def _age(content: Path) -> None:
+    """Make every file look as if it had lain for a day."""
+    for path in content.rglob("*"):
+        if path.is_file():
+            before = path.stat().st_mtime_ns - 86_400_000_000_000
+            os.utime(path, ns=(before, before))
