@@ -34,6 +34,7 @@ from guidegen.evaluation.logs import LogMean, Segment, divide
 from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.policy_names import unknown_findings
+from guidegen.evaluation.price_ranges import PriceRange, cheapest_by_day, price_ranges
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import CERTAINTY, Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
@@ -135,6 +136,7 @@ __all__ = [
     "PartDifference",
     "PartScore",
     "Plugs",
+    "PriceRange",
     "PriceView",
     "Question",
     "Ranking",
@@ -162,6 +164,7 @@ __all__ = [
     "build_load",
     "candidate",
     "changes_between",
+    "cheapest_by_day",
     "check_sense",
     "choose",
     "circuit_limit_w",
@@ -183,6 +186,7 @@ __all__ = [
     "price_finding",
     "price_front",
     "price_of",
+    "price_ranges",
     "rank",
     "recommend",
     "recommend_for",

@@ -65,7 +65,7 @@ def describe_choices(choices: tuple[Chosen, ...], ranking: Ranking) -> tuple[Cho
 def describe_choice(chosen: Chosen, ranking: Ranking, *, before: str = "") -> Choice | NoChoice:
     """A choice for the page, or the sentence that nothing meets it; ``before`` is the choice that it was already."""
     if chosen.standing is None:
-        return NoChoice(title=chosen.rule.title, why=_why_nothing(chosen, ranking))
+        return NoChoice(id=chosen.rule.id, title=chosen.rule.title, why=_why_nothing(chosen, ranking))
     one = chosen.standing.candidate
     if before:
         return Choice(

@@ -13,6 +13,7 @@ from guidegen.presentation.announcing import (
     announced_prose,
     announced_unit,
 )
+from guidegen.presentation.catalogues import unknown_language, words_in
 from guidegen.presentation.charts import ShareCard, share_card
 from guidegen.presentation.data_files import data_files, descriptions
 from guidegen.presentation.feeds import feeds
@@ -26,11 +27,13 @@ from guidegen.presentation.pages import (
     data_sheet,
     editor_note,
     home_sheet,
+    images_of,
     lost_sheet,
     prose_sheet,
     unit_sheet,
     units_sheet,
 )
+from guidegen.presentation.picture_cards import card_words, first_choice, first_choice_card
 from guidegen.presentation.pieces import Link
 from guidegen.presentation.prose import Bindings
 from guidegen.presentation.search_index import Entry, page_entries, search_index, unit_entry
@@ -47,14 +50,9 @@ from guidegen.presentation.sheets import (
     UnitSheet,
 )
 from guidegen.presentation.tables_of_data import DataTable, tables_of
+from guidegen.presentation.terms import terms_of
 from guidegen.presentation.values import published_values
 from guidegen.records import Library, Original
-
-INVENTED = "A demonstration: every unit, maker, shop, person and number here is invented."
-SAFETY = (
-    "Mains and charged capacitors kill. Never open a power supply, never mix modular cables, and leave wiring to "
-    "qualified people; local rules come first."
-)
 
 
 def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> Publication:
@@ -63,9 +61,13 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> 
     ``originals`` are the record files to hand out; a unit's page links its own. Units' pages and pictures, which take
     longest, are only planned.
     """
-    bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment))
-    context = Context(assessment=assessment, bindings=bindings)
+    unknown = unknown_language(assessment.library.guide)
+    if unknown:
+        raise ContentError(unknown)
+    bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment),
+                        pictures={one.file: one for one in assessment.library.pictures})
     guide, tables = assessment.library.guide, tables_of(assessment)
+    context = Context(assessment=assessment, bindings=bindings, words=words_in(guide.language))
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context)
     reading = _reading_sheets(context, home, tables, files)
@@ -76,17 +78,21 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> 
     return Publication(
         site=replace(_site(assessment.library), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
         files=(index, *files, *descriptions(tables, files, guide), *feeds(brackets, guide)),
-        binaries=tuple(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
+        binaries=(
+            *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
+            *(BinaryFile(address=one.file, content=one.content) for one in assessment.library.pictures),
+        ),
         drawings=tuple(DrawingPlan(address=address, key=key_of(card), draw=partial(share_card, card)) for address, card in cards),
     )
 
 
 def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ...], tuple[tuple[str, ShareCard], ...]]:
-    """The first page, the brackets, and their cards by address."""
+    """The first page, the brackets, and their cards by address, with those of the first choices."""
     library = context.assessment.library
     home, home_card = announced_home(home_sheet(context), library)
     pairs = [announced_bracket(bracket_sheet(context, one), one, library) for one in context.assessment.home]
-    cards = ((home.picture, home_card), *((sheet.picture, card) for sheet, card in pairs))
+    chosen = (first_choice_card(one, library) for one in context.assessment.home)
+    cards = ((home.picture, home_card), *((sheet.picture, card) for sheet, card in pairs), *(pair for pair in chosen if pair))
     return home, tuple(sheet for sheet, _ in pairs), cards
 
 
@@ -95,27 +101,29 @@ def _unit_plans(
 ) -> tuple[PagePlan, ...]:
     """A page a unit, bracket by bracket; the editor's notes are read at once, so that every fault of theirs is known."""
     keys, links = Keys.of(context.assessment.library), _links_by_unit(originals)
-    plans = []
+    plans, library = [], context.assessment.library
     for one, beside in zip(context.assessment.home, brackets, strict=True):
+        first, card = first_choice(one), first_choice_card(one, library)
         for standing in one.ranking.standings:
             unit = standing.candidate.result.unit
             note, own = editor_note(context, unit), links.get(unit.id, ())
+            shown = (card[0], card_words(card[1])) if card and standing is first else (beside.picture, beside.picture_words)
             before = keys.units.get(unit.record.predecessor or "")
             plans.append(PagePlan(
                 address=unit_address(unit),
-                key=keys.unit_page(unit.id, one.ranking.bracket.id, before, note, own, beside.picture, beside.picture_words),
-                compose=partial(_unit_page, context, standing, one.ranking, beside=beside, given=(note, own)),
+                key=keys.unit_page(unit.id, one.ranking.bracket.id, before, note, own, shown, images_of(context, unit)),
+                compose=partial(_unit_page, context, standing, one.ranking, shown=shown, given=(note, own)),
             ))
     return tuple(plans)
 
 
 def _unit_page(
-    context: Context, standing: Standing, ranking: Ranking, *, beside: BracketSheet, given: tuple[str, tuple[Link, ...]]
+    context: Context, standing: Standing, ranking: Ranking, *, shown: tuple[str, str], given: tuple[str, tuple[Link, ...]]
 ) -> UnitSheet:
-    """A unit's page with the note and the links to originals that it is given."""
+    """A unit's page with the picture that stands for it, and the note and links to originals that it is given."""
     note, originals = given
     sheet = replace(unit_sheet(context, standing, ranking, note=note), originals=originals)
-    return announced_unit(sheet, standing, beside=beside, library=context.assessment.library)
+    return announced_unit(sheet, standing, picture=shown, library=context.assessment.library)
 
 
 def _links_by_unit(originals: tuple[Original, ...]) -> dict[str, tuple[Link, ...]]:
@@ -151,15 +159,16 @@ def _reading_sheets(
 
 
 def _site(library: Library) -> Site:
-    guide = library.guide
+    guide, words = library.guide, words_in(library.guide.language)
     pages = {m.id: m for m in library.manuscripts}
-    wanted = [("how-many-watts", "How many watts"), ("how-we-test", "How we test"), ("words", "Words")]
-    reading = {name: Link(text=text, address=page_address(pages[name])) for name, text in wanted if name in pages}
+    wanted = [("how-many-watts", "page.how_many_watts"), ("how-we-test", "page.how_we_test"), ("words", "page.words")]
+    reading = {name: Link(text=words.say(text), address=page_address(pages[name]), worded=True) for name, text in wanted if name in pages}
+    units = Link(text=words.say("units.heading"), address=UNITS, worded=True)
     middle = guide.brackets[len(guide.brackets) // 2]
     navigation = (
         *(reading[name] for name in ("how-many-watts",) if name in reading),
-        Link(text="By wattage", address=bracket_address(middle)),
-        Link(text="All units", address=UNITS),
+        Link(text=words.say("page.by_wattage"), address=bracket_address(middle), worded=True),
+        units,
         *(reading[name] for name in ("how-we-test", "words") if name in reading),
     )
     others = tuple(Link(text=m.title, address=page_address(m)) for m in library.manuscripts if m.id != STEPS_PAGE)
@@ -167,14 +176,17 @@ def _site(library: Library) -> Site:
         title=guide.title,
         tagline=guide.tagline,
         language=guide.language,
+        words=words,
+        records_language=guide.records_language,
         public_address=guide.public_address,
         navigation=navigation,
         footer=(*(Link(text=b.title, address=bracket_address(b)) for b in guide.brackets), *others,
-                Link(text="All units", address=UNITS), Link(text="The data", address=DATA)),
+                units, Link(text=words.say("data.heading"), address=DATA, worded=True)),
         edition=f"Edition {guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}",
         date=guide.edition.date.isoformat(),
-        notice=INVENTED if guide.invented else "",
+        notice=words.say("page.invented") if guide.invented else "",
         integrity=(guide.publisher.funding, guide.publisher.conflicts, guide.publisher.paid_links),
-        safety=SAFETY,
+        safety=words.say("page.safety"),
         contact=guide.publisher.contact,
+        terms=terms_of(library.manuscripts),
     )

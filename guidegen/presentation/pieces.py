@@ -19,6 +19,18 @@ class Link:
     """Relation, such as ``sponsored noopener``."""
     current: bool = False
     """Whether the link leads to the page it stands on."""
+    worded: bool = False
+    """Whether the words are a text of the interface; else they are in the records' language."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Term:
+    """A word that the glossary explains."""
+
+    address: str
+    """Where it is explained."""
+    written: tuple[str, ...]
+    """How it is written in running text."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +87,8 @@ class Table:
     """Rows, as wide as ``columns``."""
     note: str = ""
     """What must be known to read it."""
+    worded: bool = False
+    """Whether caption and headings are texts of the interface; else they are in the records' language."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,6 +107,20 @@ class Chart:
     """The data."""
     note: str = ""
     """Axes, direction of better, document of the limit."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Image:
+    """A picture of the content."""
+
+    address: str
+    """Its address."""
+    words: str
+    """What it shows."""
+    width: int
+    """Width, pixels."""
+    height: int
+    """Height, pixels."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -149,6 +177,8 @@ class Choice:
 class NoChoice:
     """A choice that no unit meets."""
 
+    id: str
+    """Short name of the choice."""
     title: str
     """What the choice is called."""
     why: str
@@ -161,8 +191,6 @@ class Worksheet:
 
     id: str
     """Anchor."""
-    title: str
-    """What it is called."""
     data: str
     """All that it counts with: JSON, numbers at full precision."""
 

@@ -4,16 +4,19 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from hashlib import sha256
 
+from guidegen.presentation.catalogues import Words, words_in
 from guidegen.presentation.pieces import (
     Chart,
     Choice,
     Fact,
+    Image,
     Link,
     NoChoice,
     ScorePart,
     Section,
     Strip,
     Table,
+    Term,
 )
 
 
@@ -39,6 +42,8 @@ class Sheet:
     """Address of the picture that stands for the page elsewhere (1200 by 630 pixels), or empty."""
     picture_words: str = ""
     """The picture in words."""
+    worded: bool = False
+    """Whether heading and lead are texts of the interface; else they are in the records' language."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,8 +76,12 @@ class Site:
     """Mail address for errors."""
     search: str = ""
     """Address of the index of the search field, or empty."""
-    words: dict[str, str] = field(default_factory=dict)
-    """Texts of the interface by name."""
+    terms: tuple[Term, ...] = ()
+    """What the glossary explains."""
+    words: Words = field(default_factory=lambda: words_in("en"))
+    """Texts of the interface."""
+    records_language: str = "en"
+    """Language of the records and of the sentences computed from them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,6 +104,8 @@ class BracketSummary:
 class Step:
     """A step of how to choose."""
 
+    id: str
+    """Anchor."""
     title: str
     """What to do."""
     html: str
@@ -233,6 +244,8 @@ class Evidence:
 class PriceLine:
     """Prices of a unit in one region."""
 
+    id: str
+    """Anchor."""
     region: str
     """Region."""
     now: str
@@ -299,6 +312,8 @@ class UnitSheet(Sheet):
     """Cables."""
     samples: Table
     """Samples and sessions."""
+    pictures: tuple[Image, ...] = ()
+    """Pictures of the unit."""
     originals: tuple[Link, ...] = ()
     """The record files to download."""
     accepted: Table | None

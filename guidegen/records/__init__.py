@@ -13,10 +13,11 @@ from guidegen.records.guide import (
     Reading,
     Region,
 )
-from guidegen.records.library import Library, Manuscript, Original
+from guidegen.records.library import GLOSSARY, Library, Manuscript, Original, TermForms
 from guidegen.records.limit import Limit
 from guidegen.records.logs import NEEDED, LogColumn, LogField, LogMapping, LogReadings, SessionDefaults, TimeColumn
 from guidegen.records.parts import Build, BuildRecord, PartClass, PartsRecord
+from guidegen.records.pictures import Picture, UnitPicture
 from guidegen.records.policy import (
     Anchor,
     ChoiceRule,
@@ -69,13 +70,13 @@ from guidegen.records.unit import (
 )
 
 __all__ = [
-    "NEEDED", "Accepted", "Anchor", "Bracket", "Build", "BuildRecord", "BulkCapacitors", "Cable", "ChoiceRule", "Claims",
+    "GLOSSARY", "NEEDED", "Accepted", "Anchor", "Bracket", "Build", "BuildRecord", "BulkCapacitors", "Cable", "ChoiceRule", "Claims",
     "Construction", "Criterion", "CrossLoad", "Edition", "Excursion", "Fan", "FanRun", "Gate", "GuideRecord", "HoldUp",
     "Inrush", "Instrument", "Library", "Limit", "LineStep", "LoadPoint", "LocalAnchors", "LogColumn", "LogField",
     "LogMapping", "LogReadings", "Mains", "Manuscript", "MaximumPower", "NoisePoint", "NoiseRules", "NoiseSweep",
-    "Original", "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person", "PolicyRecord", "PriceList",
+    "Original", "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person", "Picture", "PolicyRecord", "PriceList",
     "PriceRow", "PriceRules", "ProfileUse", "ProtectionBand", "ProtectionTest", "Provenance", "Publisher",
     "RailRating", "ReaderProfile", "Reading", "Region", "Sample", "Session", "SessionDefaults", "SessionRecord",
-    "Size", "SizingRules", "Standby", "Tier", "TimeColumn", "Timing", "Transient", "Unit", "UnitRecord",
+    "Size", "SizingRules", "Standby", "TermForms", "Tier", "TimeColumn", "Timing", "Transient", "Unit", "UnitPicture", "UnitRecord",
     "Withdrawn",
 ]

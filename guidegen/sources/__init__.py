@@ -5,6 +5,7 @@
 """
 
 from guidegen.sources.builds import read_build
+from guidegen.sources.draft import Survey
 from guidegen.sources.entering import Entry, entry_of, read_unit, store
 from guidegen.sources.library import KINDS, read_library, schema, survey
 from guidegen.sources.logs import read_log
@@ -13,6 +14,6 @@ from guidegen.sources.originals import read_originals
 from guidegen.sources.placing import locate, placed
 
 __all__ = [
-    "KINDS", "Entry", "entry_of", "locate", "name_of", "placed", "read_build", "read_library", "read_log", "read_mapping",
+    "KINDS", "Entry", "Survey", "entry_of", "locate", "name_of", "placed", "read_build", "read_library", "read_log", "read_mapping",
     "read_originals", "read_protections", "read_unit", "schema", "store", "survey",
 ]

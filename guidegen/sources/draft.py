@@ -5,7 +5,17 @@ from dataclasses import dataclass
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
-from guidegen.records import GuideRecord, Library, Manuscript, PartsRecord, PolicyRecord, PriceList, Session, Unit
+from guidegen.records import (
+    GuideRecord,
+    Library,
+    Manuscript,
+    PartsRecord,
+    Picture,
+    PolicyRecord,
+    PriceList,
+    Session,
+    Unit,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +38,10 @@ class Draft:
     """Pages, by identifier."""
     unit_names: tuple[str, ...]
     """Names of all unit folders, whether their records could be read or not."""
+    pictures: tuple[Picture, ...] = ()
+    """Pictures, by file."""
+    picture_names: tuple[str, ...] = ()
+    """Names of all pictures, whether they could be read or not."""
     faulty: frozenset[str]
     """Files that have faults of their own."""
 
@@ -49,7 +63,7 @@ class Survey:
             return None
         return Library(
             guide=draft.guide, policy=draft.policy, parts=draft.parts, units=draft.units, sessions=draft.sessions,
-            prices=draft.prices, manuscripts=draft.manuscripts,
+            prices=draft.prices, manuscripts=draft.manuscripts, pictures=draft.pictures,
         )
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin
+from guidegen.sources.pictures import ENDINGS
 from guidegen.sources.shaping import identifier_like
 
 SINGLE_FILES = ("guide.yaml", "policy.yaml", "parts.yaml")
@@ -38,6 +39,8 @@ class Folder:
     """``pages/<page>.md``."""
     mappings: list[str] = field(default_factory=list)
     """``mappings/<bench>.yaml``."""
+    pictures: list[str] = field(default_factory=list)
+    """``pictures/<picture>``."""
     faults: list[Fault] = field(default_factory=list)
     """Files that are missing or should not be there."""
 
@@ -53,6 +56,8 @@ def walk(content: Path) -> Folder:
     _walk_named(found, "prices", ".csv", kept=found.tables, example="a table named by its region, such as ie.csv")
     _walk_named(found, "pages", ".md", kept=found.pages, example="a page named in small letters, such as how-we-test.md")
     _walk_named(found, "mappings", ".yaml", kept=found.mappings, example="a mapping named in small letters, such as bench-load.yaml")
+    example = f"a picture named in small letters that ends with one of {', '.join(ENDINGS)}"
+    _walk_named(found, "pictures", ENDINGS, kept=found.pictures, example=example)
     return found
 
 
@@ -106,10 +111,10 @@ def _walk_unit(found: Folder, folder: str) -> None:
         _refuse(found, f"{folder}/unit.yaml", "no such file", "the record of the unit, unit.yaml, in its folder")
 
 
-def _walk_named(found: Folder, folder: str, ending: str, *, kept: list[str], example: str) -> None:
+def _walk_named(found: Folder, folder: str, ending: str | tuple[str, ...], *, kept: list[str], example: str) -> None:
     for entry in _entries(found, folder):
         file = f"{folder}/{entry.name}"
-        if entry.is_file() and entry.name.endswith(ending) and _is_name(entry.name.removesuffix(ending)):
+        if entry.is_file() and entry.name.endswith(ending) and _is_name(entry.name.rpartition(".")[0]):
             kept.append(file)
         else:
             _refuse(found, file, f"{entry.name}/" if entry.is_dir() else entry.name, example)
