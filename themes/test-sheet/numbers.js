@@ -20,7 +20,7 @@
     return (value < 0 && digits ? "−" : "") + text.slice(0, point) + (decimals ? `.${text.slice(point)}` : "");
   };
   const withUnit = (value, unit, decimals = 0) => `${number(value, decimals)}${NB}${unit}`;
-  const listed = (words, and = "and") => (words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} ${and} ${words.at(-1)}`);
+  const listed = (all, and = "and") => (all.length < 2 ? all.join("") : `${all.slice(0, -1).join(", ")} ${and} ${all.at(-1)}`);
 
   // The correctly rounded sum (Shewchuk 1997): what falls off an addition is kept and added at the end.
   const sum = (values) => {
