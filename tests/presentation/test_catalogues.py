@@ -68,6 +68,15 @@ def test_every_text_is_asked_for() -> None:
     assert [] == sorted(set(ENGLISH) - asked())
 
 
+@pytest.mark.parametrize("path", SCRIPTS, ids=lambda path: path.name)
+def test_a_script_asks_for_texts_that_there_are(path: Path) -> None:
+    """A sheet's unknown name stops publication; a script's would be found by a reader."""
+    calls = re.findall(r"\bsay\(((?:[^()]|\([^()]*\))*)\)", path.read_text(encoding="utf-8"))
+    names = {name for call in calls for name in re.findall(r"\"([a-z]+\.[a-z0-9_]+)\"", call)}
+
+    assert [] == sorted(names - set(ENGLISH))
+
+
 @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.name)
 def test_a_sheet_holds_no_words_of_its_own(path: Path) -> None:
     """Everything that a reader reads comes from the publication or from the catalogue."""

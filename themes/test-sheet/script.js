@@ -61,6 +61,28 @@
     }
   }
 
+  // The search field stands from the beginning; what it does is loaded when it is first used.
+  const place = document.querySelector(".search");
+  if (place) {
+    const form = document.createElement("form");
+    form.setAttribute("role", "search");
+    const label = document.createElement("label");
+    label.textContent = say("search.label");
+    const field = document.createElement("input");
+    Object.assign(field, { type: "search", id: "search-field", autocomplete: "off", spellcheck: false });
+    label.htmlFor = field.id;
+    form.append(label, field);
+    place.append(form);
+    const wake = () => {
+      const script = document.createElement("script");
+      script.src = place.dataset.script;
+      script.addEventListener("error", () => field.addEventListener("focus", wake, { once: true }));
+      document.head.append(script);
+    };
+    field.addEventListener("focus", wake, { once: true });
+    form.addEventListener("submit", (event) => event.preventDefault());
+  }
+
   // A link into a closed drawer opens it, also where the browser does not do so by itself.
   const reveal = () => {
     const place = document.getElementById(decodeURIComponent(location.hash.slice(1)));

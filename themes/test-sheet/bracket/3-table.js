@@ -4,7 +4,7 @@
   const { weighing } = window.guidegenBracket;
   if (!weighing) return;
   const { say, number, withUnit } = window.guidegenNumbers;
-  const { data, published, sharesOf, printed, tierOf, rank } = weighing;
+  const { data, published, sharesOf, worths, printed, tierOf, rank } = weighing;
   const SAME_SHARE = 1e-12;
   // What a row says is told in the words in which it was published.
   const LEVEL = "level with the one above";
@@ -52,17 +52,21 @@
     let place = 0;
     return data.criteria.map(({ parts }) => low.slice(place, place += parts.length).includes(null));
   });
-  const looks = ({ index, unit, low, place, best, worst, level, ...one }, above, shares) => {
-    const longest = Math.max(...shares);
-    const long = shares.map((share) => 100 * share / longest);
-    const part = (criterion, c) => `${criterion.title}: ${unit.worths[c]} of 100, weight ${withUnit(100 * shares[c], "%")}`
+  const drawingOf = (shares) => {
+    const long = shares.map((share) => 100 * share / Math.max(...shares));
+    return {
+      long, tracks: long.map((length, c) => `M71 ${13 * c + 6}h${number(length, 1)}m0-3v6`),
+      percents: shares.map((share) => withUnit(100 * share, "%")),
+    };
+  };
+  const looks = ({ index, unit, low, high, place, best, worst, level }, above, { long, tracks, percents }) => {
+    const part = (criterion, c) => `${criterion.title}: ${unit.worths[c]} of 100, weight ${percents[c]}`
       + (untested[index][c] ? ", not everything tested" : "");
     return {
-      place: best === worst ? `${best}` : `${best}–${worst}`, order: `${place}`,
-      score: printed({ low, ...one }), value: number(low, 1).replace("−", "-"), tier: tierOf(low),
+      tracks, place: best === worst ? `${best}` : `${best}–${worst}`, order: `${place}`,
+      score: printed({ low, high }), value: number(low, 1), tier: tierOf(low),
       note: above && level.includes(above.index) ? LEVEL : "",
-      tracks: long.map((length, c) => `M71 ${13 * c + 6}h${number(length, 1)}m0-3v6`),
-      fills: long.map((length, c) => number(length * weighing.worths[index][c], 1)),
+      fills: long.map((length, c) => (length * worths[index][c]).toFixed(1)),
       title: `${names[index]}: ${data.criteria.map(part).join("; ")}`,
     };
   };
@@ -71,6 +75,7 @@
     const ours = sharesOf(published);
     return sharesOf(points).every((share, c) => Math.abs(share - ours[c]) < SAME_SHARE);
   };
+
   // Rows that are in order among themselves stay (the longest rising run, Schensted 1961, from memory); only the others
   // are moved, since every moved row costs the browser its layout.
   const staying = (places) => {
@@ -105,9 +110,9 @@
       caption.remove();
       return;
     }
-    const shares = sharesOf(points);
+    const drawing = drawingOf(sharesOf(points));
     const field = rank(points);
-    field.forEach((one, i) => rows[one.index].show(looks(one, field[i - 1], shares)));
+    field.forEach((one, i) => rows[one.index].show(looks(one, field[i - 1], drawing)));
     arrange(field.map(({ index }) => rows[index].row));
     table.caption.append(caption);
   };

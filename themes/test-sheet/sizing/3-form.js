@@ -142,6 +142,28 @@
     }
     for (const part of counted) sums.get(part.id).textContent = watts((asked.parts?.[part.id] || 0) * part.sustained);
   };
+  // What draws the strips is loaded when the reader comes near them, or enters anything; then they are drawn at once.
+  let drawn = null;
+  const drawStrips = () => {
+    if (!sizing.strip || !drawn || !drawn.units.length) return;
+    const marks = sizing.marksOf(drawn.uses);
+    strips.replaceChildren(make("p", { class: "note" }, say("worksheet.legend", {
+      lines: window.guidegenNumbers.listed(marks.map(([mark, load]) => `${sizing.markWords[mark]} (${watts(load)})`)) })),
+    ...drawn.units.map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
+  };
+  let asked = false;
+  const wantStrips = () => {
+    if (asked) return;
+    asked = true;
+    const script = make("script", { src: place.dataset.strip });
+    script.addEventListener("load", drawStrips);
+    script.addEventListener("error", () => { asked = false; });
+    document.head.append(script);
+  };
+  const filled = () => {
+    place.classList.add("filled");
+    wantStrips();
+  };
   const clear = () => {
     for (const box of [rating, toList, why, sumsList, rows, fits, strips]) box.replaceChildren();
     total.textContent = "";
@@ -162,12 +184,8 @@
     sumsList.replaceChildren(...found.steps.map((step) => make("li", {}, step)));
     fits.replaceChildren(...paragraphs(found.fits));
     caption.textContent = say("worksheet.caption", { load: watts(found.full) });
-    const marks = sizing.marksOf(found.uses);
-    if (found.units.length) {
-      strips.replaceChildren(make("p", { class: "note" }, say("worksheet.legend", {
-        lines: window.guidegenNumbers.listed(marks.map(([mark, load]) => `${sizing.markWords[mark]} (${watts(load)})`)) })),
-      ...found.units.map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
-    }
+    drawn = found;
+    drawStrips();
     rows.replaceChildren(...found.units.map((unit) => rowOf(unit, found.region)));
   };
   const mark = (faults) => {
@@ -225,14 +243,14 @@
   const fromAddress = () => {
     if (!location.hash.includes("=")) return false;
     enter(new URLSearchParams(location.hash.slice(1)));
-    place.classList.add("filled");
+    filled();
     return true;
   };
 
   place.append(make("p", { class: "note" }, say("worksheet.note")),
     make("div", { class: "columns" }, form, answer), blank, fits, table, strips);
   if (!fromAddress()) enter(new URLSearchParams(data.usual));
-  form.addEventListener("input", () => { place.classList.add("filled"); update(); remember(); });
+  form.addEventListener("input", () => { filled(); update(); remember(); });
   form.addEventListener("submit", (event) => event.preventDefault());
   form.addEventListener("reset", (event) => {
     event.preventDefault();
@@ -242,4 +260,10 @@
   });
   addEventListener("hashchange", () => { if (fromAddress()) place.scrollIntoView(); });
   place.hidden = false;
+  const near = new IntersectionObserver((seen) => {
+    if (!seen.some((one) => one.isIntersecting)) return;
+    wantStrips();
+    near.disconnect();
+  }, { rootMargin: "0px 0px 600px" });
+  near.observe(fits);
 })();
