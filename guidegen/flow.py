@@ -67,10 +67,10 @@ def quiet(step: str) -> None:
 
 def evaluate_content(content: Path, *, report: Report = quiet) -> Assessment:
     """The evaluated guide; raises ``ContentError`` with every fault of every file, numbers that can't be among them."""
-    library, faults = _examined(content, report)
+    library, sense, faults = _examined(content, report)
     if library is None or faults:
         raise ContentError(faults)
-    return _assessed(content, library, report)
+    return _assessed(content, library, sense, report)
 
 
 def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool = False) -> Published:
@@ -132,7 +132,7 @@ def compare(content: Path, against: Path, *, region: str | None = None, report: 
 
 def _units_of(content: Path, report: Report) -> tuple[Evaluated | None, tuple[Fault, ...]]:
     """A content folder with its units measured and nothing ranked; or every fault in it."""
-    library, faults = _examined(content, report)
+    library, _, faults = _examined(content, report)
     if library is None or faults:
         return None, faults
     report(f"measuring {len(library.units)} units")
@@ -148,8 +148,8 @@ def _in_folder(folder: Path, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
     )
 
 
-def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Fault, ...]]:
-    """The content, or nothing where it can't be read whole; every fault of shape, and every number that can't be."""
+def _examined(content: Path, report: Report) -> tuple[Library | None, SenseFindings, tuple[Fault, ...]]:
+    """The content, or nothing where it can't be read whole; what the sense checks say; every fault of either."""
     report("reading records")
     found = survey(content)
     report("asking whether the numbers can be")
@@ -162,13 +162,13 @@ def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Faul
     )
     guide = found.draft.guide
     language = () if guide is None else unknown_language(guide)
-    return found.library, (*found.faults, *placed(content, (*wrong, *language)))
+    return found.library, sense, (*found.faults, *placed(content, (*wrong, *language)))
 
 
-def _assessed(content: Path, library: Library, report: Report) -> Assessment:
+def _assessed(content: Path, library: Library, sense: SenseFindings, report: Report) -> Assessment:
     """The library measured and ranked; raises ``ContentError`` where the policy looks at numbers that nobody has."""
     report(f"measuring and ranking {len(library.units)} units")
-    assessment = assess(library)
+    assessment = assess(library, sense)
     unknown = unknown_findings(library.policy, assessment.results)
     if unknown:
         raise ContentError(placed(content, unknown))
@@ -177,11 +177,11 @@ def _assessed(content: Path, library: Library, report: Report) -> Assessment:
 
 def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Assessment, Publication]:
     """The guide and its pages; raises ``ContentError`` with every fault of records, numbers and prose."""
-    library, faults = _examined(content, report)
+    library, sense, faults = _examined(content, report)
     if library is None or faults:
         spoken = {fault.origin for fault in faults}
         raise ContentError((*faults, *(fault for fault in _prose_faults(content, library) if fault.origin not in spoken)))
-    assessment = _assessed(content, library, report)
+    assessment = _assessed(content, library, sense, report)
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
     return assessment, _paged(content, assessment, originals)
