@@ -6,9 +6,10 @@ logs -read-> readings -divide-> sweeps -session_of-> session -entry_of-> entry -
 """
 
 import warnings
-from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
+from typing import Protocol
 
 from guidegen.errors import ContentError, Fault, RequestError, unknown
 from guidegen.evaluation import (
@@ -30,7 +31,7 @@ from guidegen.evaluation import (
     unknown_findings,
 )
 from guidegen.presentation import Publication, compose, unknown_language
-from guidegen.press import Press, Written, lay_of, note_standing, program_digest
+from guidegen.press import Press, Written, forget, lay_of, note_standing, program_digest
 from guidegen.publication import find_theme, publish_edition
 from guidegen.records import Library, Original
 from guidegen.sources import (
@@ -46,8 +47,12 @@ from guidegen.sources import (
     survey,
 )
 
-Report = Callable[[str], None]
-"""Told in a few words what is being done."""
+
+class Report(Protocol):
+    """Told in a few words what is being done, and how far it has come where that can be counted."""
+
+    def __call__(self, step: str, done: int = 0, total: int = 0, /) -> None:
+        """A step has begun, or has come so far."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,9 +65,9 @@ class Published:
     """What was written."""
 
 
-def quiet(step: str) -> None:
+def quiet(step: str, done: int = 0, total: int = 0, /) -> None:
     """Reports nothing."""
-    del step
+    del step, done, total
 
 
 def evaluate_content(content: Path, *, report: Report = quiet) -> Assessment:
@@ -80,12 +85,15 @@ def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool 
     """
     press, program, themes = Press.of(output), program_digest(), content.parent / "themes"
     with press.held():
+        if fresh:
+            forget(press.room)
         lay = lay_of(content, themes)
         assessment, publication = _composed(content, report)
         library = assessment.library
-        report(f"making {len(publication.sheets) + len(publication.plans)} pages")
+        pages = f"making {len(publication.sheets) + len(publication.plans)} pages"
+        report(pages)
         folder = find_theme(library.guide.theme, themes)
-        written = publish_edition(publication, folder, press=press, program=program, fresh=fresh)
+        written = publish_edition(publication, folder, press=press, program=program, told=partial(report, pages))
         note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))
     return Published(library=library, written=written)
 

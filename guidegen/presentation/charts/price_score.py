@@ -94,7 +94,7 @@ def _names_tried(units: int) -> tuple[int, ...]:
     """How many names are tried, most first: each number in a field of few units, a halving row of them in a crowd."""
     if units <= _ROOM_FOR:
         return tuple(range(units, -1, -1))
-    return tuple(_ROOM_FOR >> n for n in range(_ROOM_FOR.bit_length())) + (0,)
+    return (*(_ROOM_FOR >> n for n in range(_ROOM_FOR.bit_length())), 0)
 
 
 def _crosses(places: tuple[Point, ...]) -> str:
