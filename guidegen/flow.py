@@ -103,6 +103,11 @@ def proof(content: Path, *, report: Report = quiet) -> Assessment:
     return _composed(content, report, whole=False)[0]
 
 
+def composed(content: Path) -> Publication:
+    """The guide with every page planned and nothing rendered; raises ``ContentError`` with every fault."""
+    return _composed(content, quiet)[1]
+
+
 def warn(content: Path, assessment: Assessment) -> tuple[Fault, ...]:
     """What an editor should look at again and what stops nothing, each in its place."""
     return placed(content, reviews_due(assessment.library.policy))
