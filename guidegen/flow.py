@@ -27,7 +27,7 @@ from guidegen.evaluation import (
     session_of,
     unknown_findings,
 )
-from guidegen.presentation import Publication, compose
+from guidegen.presentation import Publication, compose, unknown_language
 from guidegen.press import Press, Written, lay_of, note_standing, program_digest
 from guidegen.publication import find_theme, publish_edition
 from guidegen.records import Library
@@ -147,7 +147,9 @@ def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Faul
         for one in sense.objections
         if one.origin not in spoken
     )
-    return found.library, (*found.faults, *placed(content, tuple(wrong)))
+    guide = found.draft.guide
+    language = () if guide is None else unknown_language(guide)
+    return found.library, (*found.faults, *placed(content, (*wrong, *language)))
 
 
 def _assessed(content: Path, library: Library, report: Report) -> Assessment:
@@ -164,7 +166,8 @@ def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Ass
     """The guide and its pages; raises ``ContentError`` with every fault of records, numbers and prose."""
     library, faults = _examined(content, report)
     if library is None or faults:
-        raise ContentError((*faults, *_prose_faults(library)))
+        spoken = {fault.origin for fault in faults}
+        raise ContentError((*faults, *(fault for fault in _prose_faults(library) if fault.origin not in spoken)))
     assessment = _assessed(content, library, report)
     report("composing pages")
     originals = read_originals(content, library) if whole else ()

@@ -60,6 +60,19 @@ def test_an_unknown_name_in_prose_stops_publication_with_its_line(content: Path)
         fault.origin.file, fault.line, fault.came, fault.nearest)
 
 
+def test_a_language_without_a_catalogue_is_told_once_in_its_place(content: Path) -> None:
+    """File, line, what came, what there is, the nearest."""
+    guide = content / "guide.yaml"
+    text = guide.read_text(encoding="utf-8").replace("\nlanguage: en\n", "\nlanguage: eng\n")
+    guide.write_text(text, encoding="utf-8")
+    line = 1 + text.splitlines().index("language: eng")
+
+    with pytest.raises(ContentError) as caught:
+        proof(content)
+
+    assert f"guide.yaml:{line}, language: came eng, expected a language of the interface, one of de, en; did you mean en?" == str(caught.value)
+
+
 def test_foreign_files_in_the_output_are_never_touched(content: Path, tmp_path: Path) -> None:
     """A file that somebody put there stays, byte for byte."""
     output = tmp_path / "output"

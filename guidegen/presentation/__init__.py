@@ -1,6 +1,7 @@
 """Results turned into descriptions of pages: text, tables, drawings. Touches no file and knows no template."""
 
 from guidegen.presentation.addresses import relative
+from guidegen.presentation.catalogues import unknown_language
 from guidegen.presentation.certainty import stability_words
 from guidegen.presentation.changes import change_lines, sentence_of, unit_lines
 from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
@@ -23,4 +24,5 @@ __all__ = [
     "stability_words",
     "standing_note",
     "unit_lines",
+    "unknown_language",
 ]

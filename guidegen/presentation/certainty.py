@@ -10,6 +10,7 @@ from guidegen.evaluation import (
     WeightChange,
 )
 from guidegen.presentation.addresses import bracket_address, unit_address
+from guidegen.presentation.catalogues import Words
 from guidegen.presentation.choosing import place_text
 from guidegen.presentation.formatting import NO_BREAK, listed, number, with_unit
 from guidegen.presentation.names import lower_first
@@ -27,7 +28,7 @@ TASTE = 0.05
 """Moving less than this share of all weight is a matter of taste."""
 
 
-def certainty_table(one: BracketAssessment) -> Table | None:
+def certainty_table(one: BracketAssessment, words: Words) -> Table | None:
     """How sure the order of a bracket is, a row a unit; nothing where fewer than two have a place."""
     sure = one.robustness
     if sure is None or len(sure.units) < 2:
@@ -36,12 +37,13 @@ def certainty_table(one: BracketAssessment) -> Table | None:
     draws = f"{sure.measurement.draws:,}".replace(",", NO_BREAK)
     return Table(
         id="certainty",
-        caption="Places that hold, and what must matter for a unit to be first",
+        caption=words.say("certainty.caption"),
+        worded=True,
         columns=(
-            Column(key="unit", title="Unit"), Column(key="sure", title="Place, sure"),
-            Column(key="simulated", title="Place in simulation"),
-            Column(key="if", title="First"), Column(key="share", title="First, of all weightings", numeric=True),
-            Column(key="weakest", title="Weakest in"), Column(key="geometric", title="Geometric mean", numeric=True),
+            Column(key="unit", title=words.say("bracket.unit")), Column(key="sure", title=words.say("certainty.sure")),
+            Column(key="simulated", title=words.say("certainty.simulated")),
+            Column(key="if", title=words.say("certainty.first")), Column(key="share", title=words.say("certainty.share"), numeric=True),
+            Column(key="weakest", title=words.say("certainty.weakest")), Column(key="geometric", title=words.say("certainty.geometric"), numeric=True),
         ),
         rows=rows,
         note=f"“Place, sure” holds for all units at once with 95{NO_BREAK}% confidence. “In simulation” is where the middle "

@@ -13,6 +13,7 @@ from guidegen.presentation.announcing import (
     announced_prose,
     announced_unit,
 )
+from guidegen.presentation.catalogues import unknown_language, words_in
 from guidegen.presentation.charts import ShareCard, share_card
 from guidegen.presentation.data_files import data_files, descriptions
 from guidegen.presentation.feeds import feeds
@@ -50,12 +51,6 @@ from guidegen.presentation.tables_of_data import DataTable, tables_of
 from guidegen.presentation.values import published_values
 from guidegen.records import Library, Original
 
-INVENTED = "A demonstration: every unit, maker, shop, person and number here is invented."
-SAFETY = (
-    "Mains and charged capacitors kill. Never open a power supply, never mix modular cables, and leave wiring to "
-    "qualified people; local rules come first."
-)
-
 
 def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> Publication:
     """The publication: every page and file, or a ``ContentError`` with every fault in the prose.
@@ -63,9 +58,12 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> 
     ``originals`` are the record files to hand out; a unit's page links its own. Units' pages and pictures, which take
     longest, are only planned.
     """
+    unknown = unknown_language(assessment.library.guide)
+    if unknown:
+        raise ContentError(unknown)
     bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment))
-    context = Context(assessment=assessment, bindings=bindings)
     guide, tables = assessment.library.guide, tables_of(assessment)
+    context = Context(assessment=assessment, bindings=bindings, words=words_in(guide.language))
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context)
     reading = _reading_sheets(context, home, tables, files)
@@ -151,15 +149,16 @@ def _reading_sheets(
 
 
 def _site(library: Library) -> Site:
-    guide = library.guide
+    guide, words = library.guide, words_in(library.guide.language)
     pages = {m.id: m for m in library.manuscripts}
-    wanted = [("how-many-watts", "How many watts"), ("how-we-test", "How we test"), ("words", "Words")]
-    reading = {name: Link(text=text, address=page_address(pages[name])) for name, text in wanted if name in pages}
+    wanted = [("how-many-watts", "page.how_many_watts"), ("how-we-test", "page.how_we_test"), ("words", "page.words")]
+    reading = {name: Link(text=words.say(text), address=page_address(pages[name]), worded=True) for name, text in wanted if name in pages}
+    units = Link(text=words.say("units.heading"), address=UNITS, worded=True)
     middle = guide.brackets[len(guide.brackets) // 2]
     navigation = (
         *(reading[name] for name in ("how-many-watts",) if name in reading),
-        Link(text="By wattage", address=bracket_address(middle)),
-        Link(text="All units", address=UNITS),
+        Link(text=words.say("page.by_wattage"), address=bracket_address(middle), worded=True),
+        units,
         *(reading[name] for name in ("how-we-test", "words") if name in reading),
     )
     others = tuple(Link(text=m.title, address=page_address(m)) for m in library.manuscripts if m.id != STEPS_PAGE)
@@ -167,14 +166,16 @@ def _site(library: Library) -> Site:
         title=guide.title,
         tagline=guide.tagline,
         language=guide.language,
+        words=words,
+        records_language=guide.records_language,
         public_address=guide.public_address,
         navigation=navigation,
         footer=(*(Link(text=b.title, address=bracket_address(b)) for b in guide.brackets), *others,
-                Link(text="All units", address=UNITS), Link(text="The data", address=DATA)),
+                units, Link(text=words.say("data.heading"), address=DATA, worded=True)),
         edition=f"Edition {guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}",
         date=guide.edition.date.isoformat(),
-        notice=INVENTED if guide.invented else "",
+        notice=words.say("page.invented") if guide.invented else "",
         integrity=(guide.publisher.funding, guide.publisher.conflicts, guide.publisher.paid_links),
-        safety=SAFETY,
+        safety=words.say("page.safety"),
         contact=guide.publisher.contact,
     )

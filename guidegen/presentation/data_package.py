@@ -80,7 +80,7 @@ def web_description(table: DataTable, guide: GuideRecord) -> DataFile:
     if table.key:
         schema["primaryKey"] = list(table.key)
     document: Node = {
-        "@context": ["http://www.w3.org/ns/csvw", {"@language": guide.language}],
+        "@context": ["http://www.w3.org/ns/csvw", {"@language": guide.records_language}],
         "url": f"{table.name}.csv",
         "dc:title": table.title,
         "dc:license": {"@id": guide.data_licence},

@@ -58,7 +58,7 @@ def _atom(entries: tuple[_Entry, ...], guide: GuideRecord) -> str:
     root = guide.public_address
     return (
         '<?xml version="1.0" encoding="utf-8"?>\n'
-        f'<feed xmlns="http://www.w3.org/2005/Atom" xml:lang={quoteattr(guide.language)}>\n'
+        f'<feed xmlns="http://www.w3.org/2005/Atom" xml:lang={quoteattr(guide.records_language)}>\n'
         f"<id>{escape_xml(root)}</id>\n<title>{escape_xml(guide.title)}</title>\n<subtitle>{escape_xml(guide.tagline)}</subtitle>\n"
         f'<updated>{moment}</updated>\n<link rel="self" href={quoteattr(root + ATOM)}/>\n'
         f'<link rel="alternate" href={quoteattr(root)}/>\n{authors}{items}</feed>\n'
@@ -69,7 +69,7 @@ def _json(entries: tuple[_Entry, ...], guide: GuideRecord) -> str:
     moment, root = _moment(guide), guide.public_address
     document = {
         "version": "https://jsonfeed.org/version/1.1", "title": guide.title, "home_page_url": root, "feed_url": root + JSON,
-        "description": guide.tagline, "language": guide.language,
+        "description": guide.tagline, "language": guide.records_language,
         "authors": [{"name": person.name} for person in guide.publisher.people],
         "items": [
             {

@@ -19,6 +19,8 @@ class Link:
     """Relation, such as ``sponsored noopener``."""
     current: bool = False
     """Whether the link leads to the page it stands on."""
+    worded: bool = False
+    """Whether the words are a text of the interface; else they are in the records' language."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,6 +77,8 @@ class Table:
     """Rows, as wide as ``columns``."""
     note: str = ""
     """What must be known to read it."""
+    worded: bool = False
+    """Whether caption and headings are texts of the interface; else they are in the records' language."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,8 +165,6 @@ class Worksheet:
 
     id: str
     """Anchor."""
-    title: str
-    """What it is called."""
     data: str
     """All that it counts with: JSON, numbers at full precision."""
 

@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from hashlib import sha256
 
+from guidegen.presentation.catalogues import Words, words_in
 from guidegen.presentation.pieces import (
     Chart,
     Choice,
@@ -39,6 +40,8 @@ class Sheet:
     """Address of the picture that stands for the page elsewhere (1200 by 630 pixels), or empty."""
     picture_words: str = ""
     """The picture in words."""
+    worded: bool = False
+    """Whether heading and lead are texts of the interface; else they are in the records' language."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,8 +74,10 @@ class Site:
     """Mail address for errors."""
     search: str = ""
     """Address of the index of the search field, or empty."""
-    words: dict[str, str] = field(default_factory=dict)
-    """Texts of the interface by name."""
+    words: Words = field(default_factory=lambda: words_in("en"))
+    """Texts of the interface."""
+    records_language: str = "en"
+    """Language of the records and of the sentences computed from them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,11 +6,6 @@ from guidegen.presentation.formatting import with_unit
 from guidegen.presentation.pieces import Strip
 from guidegen.records import PolicyRecord
 
-LEGEND_WORDS = (
-    "The more ink in a band, the nearer its limit; beyond the limit it changes colour and is hatched. Bands from above: heat "
-    "lost, against the lowest efficiency level; noise; ripple. Left idle, right 110 % load, a gap at full load."
-)
-
 
 def unit_strip(result: UnitResult, policy: PolicyRecord, *, mark_w: float, large: bool = False) -> Strip:
     """The strip with a mark at a load in W; ``large`` for the unit's own page."""

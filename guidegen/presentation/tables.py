@@ -2,10 +2,11 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidegen.evaluation import Finding, UnitResult, Verdict
 from guidegen.presentation.addresses import anchor
+from guidegen.presentation.catalogues import Words
 from guidegen.presentation.formatting import (
     COVERAGE,
     day,
@@ -42,23 +43,29 @@ def plain_table(
     )
 
 
-def measure_tables(result: UnitResult) -> tuple[Table, ...]:
+def worded_table(table: Table) -> Table:
+    """The table, its caption and headings being texts of the interface."""
+    return replace(table, worded=True)
+
+
+def measure_tables(result: UnitResult, words: Words) -> tuple[Table, ...]:
     """Everything measured: a table a measure, a row a finding."""
     titles = {measure.id: measure.title for _, measures in result.by_session for measure in measures}
     return tuple(
-        _measure_table(identifier, title, tuple(f for f in result.findings if f.key.split(".")[0] == identifier))
+        _measure_table((identifier, title), words, tuple(f for f in result.findings if f.key.split(".")[0] == identifier))
         for identifier, title in titles.items()
         if any(finding.key.split(".")[0] == identifier for finding in result.findings)
     )
 
 
-def _measure_table(identifier: str, title: str, findings: tuple[Finding, ...]) -> Table:
+def _measure_table(measure: tuple[str, str], words: Words, findings: tuple[Finding, ...]) -> Table:
+    identifier, title = measure
     return Table(
         id=f"measured-{anchor(identifier)}",
         caption=title,
         columns=(
-            Column(key="what", title="What"), Column(key="found", title="Found", numeric=True),
-            Column(key="note", title="Note"),
+            Column(key="what", title=words.say("measure.what")), Column(key="found", title=words.say("limits.found"), numeric=True),
+            Column(key="note", title=words.say("measure.note")),
         ),
         rows=tuple(
             (
@@ -75,7 +82,7 @@ def _measure_table(identifier: str, title: str, findings: tuple[Finding, ...]) -
     )
 
 
-def label_table(result: UnitResult) -> Table:
+def label_table(result: UnitResult, words: Words) -> Table:
     """The label against the bench, line by line."""
     record = result.unit.record
     rows = (
@@ -89,7 +96,8 @@ def label_table(result: UnitResult) -> Table:
          _protections_words(result)),
         ("Standard", STANDARDS[record.claims.standard], "see the verdicts below"),
     )
-    return plain_table("label", "The label against the bench", ("", "The box says", "The bench found"), rows)
+    headings = ("", words.say("label.says"), words.say("label.found"))
+    return worded_table(plain_table("label", words.say("label.caption"), headings, rows))
 
 
 def _found(result: UnitResult, key: str, words: str) -> str:
@@ -123,7 +131,7 @@ def _protections_words(result: UnitResult) -> str:
     return "; ".join(words)
 
 
-def badge_table(result: UnitResult) -> Table | None:
+def badge_table(result: UnitResult, words: Words) -> Table | None:
     """The badge load by load, or nothing where no load was measured."""
     if not result.badge.rows:
         return None
@@ -137,19 +145,21 @@ def badge_table(result: UnitResult) -> Table | None:
         for row in result.badge.rows
     )
     level = result.badge.claimed if result.badge.claimed != "none" else result.badge.supported
-    caption = f"The {BADGES[level]} level at {MAINS_CLASSES[result.badge.mains_class]}, load by load"
-    return plain_table("badge", caption, ("", "At least", "Found", "Verdict"), rows, note=result.badge.document)
+    caption = words.say("badge.caption", level=BADGES[level], mains=MAINS_CLASSES[result.badge.mains_class])
+    headings = ("", words.say("badge.at_least"), words.say("limits.found"), words.say("limits.verdict"))
+    return worded_table(plain_table("badge", caption, headings, rows, note=result.badge.document))
 
 
-def protections_table(result: UnitResult) -> Table:
+def protections_table(result: UnitResult, words: Words) -> Table:
     """Protections: what happened when each was called upon."""
     checks = [v for v in result.verdicts if v.key.startswith("protections.") and v.finding is None]
     return Table(
         id="protections",
-        caption="Protections, each called upon on the bench",
+        caption=words.say("protections.caption"),
+        worded=True,
         columns=(
-            Column(key="what", title="Protection"), Column(key="verdict", title="Verdict"),
-            Column(key="detail", title="What happened"), Column(key="rule", title="Held against"),
+            Column(key="what", title=words.say("protections.what")), Column(key="verdict", title=words.say("limits.verdict")),
+            Column(key="detail", title=words.say("protections.happened")), Column(key="rule", title=words.say("protections.rule")),
         ),
         rows=tuple(
             (
@@ -167,7 +177,7 @@ def judged_numbers(result: UnitResult) -> tuple[Verdict, ...]:
     return tuple(v for v in result.verdicts if not v.key.startswith("protections."))
 
 
-def cables_table(result: UnitResult) -> Table:
+def cables_table(result: UnitResult, words: Words) -> Table:
     """What comes in the box."""
     rows = tuple(
         (
@@ -176,13 +186,17 @@ def cables_table(result: UnitResult) -> Table:
         )
         for cable in result.unit.record.cables
     )
-    return plain_table(
-        "cables", "Cables in the box", ("Plug", "Plugs", "Cables", "To the first plug", "Attached"), rows,
-        note="Use only the cables that came with this very model: plugs of another may fit and carry other voltages.",
+    headings = (
+        words.say("cables.plug"), words.say("cables.plugs"), words.say("cables.cables"), words.say("cables.length"),
+        words.say("cables.attached"),
     )
+    return worded_table(plain_table(
+        "cables", words.say("cables.caption"), headings, rows,
+        note="Use only the cables that came with this very model: plugs of another may fit and carry other voltages.",
+    ))
 
 
-def samples_table(result: UnitResult) -> Table:
+def samples_table(result: UnitResult, words: Words) -> Table:
     """Samples and sessions, and which of them the compared numbers rest on."""
     used = {session.file for session in result.used}
     rows = tuple(
@@ -201,8 +215,12 @@ def samples_table(result: UnitResult) -> Table:
         if len({s.record.sample.id for s in result.sessions}) == 1
         else "Numbers are means over the samples; a limit is judged by the worse one."
     )
-    headings = ("Session", "Sample", "Obtained", "Revision", "Mains", "Room", "At the bench", "Compared")
-    return plain_table("samples", "Samples and sessions", headings, rows, note=" ".join((note, *_made_from_logs(result))))
+    headings = (
+        words.say("samples.session"), words.say("samples.sample"), words.say("samples.obtained"), words.say("facts.revision"),
+        words.say("facts.mains"), words.say("samples.room"), words.say("samples.tester"), words.say("samples.compared"),
+    )
+    caption, notes = words.say("samples.caption"), (note, *_made_from_logs(result))
+    return worded_table(plain_table("samples", caption, headings, rows, note=" ".join(notes)))
 
 
 def _made_from_logs(result: UnitResult) -> Iterator[str]:
@@ -255,7 +273,7 @@ def _change(then: Finding, now: Finding) -> Change | None:
     return Change(then=then, now=now, better=(change > 0) == (now.better == "higher"), doubts=doubts)
 
 
-def predecessor_table(result: UnitResult, before: UnitResult) -> Table:
+def predecessor_table(result: UnitResult, before: UnitResult, words: Words) -> Table:
     """The unit beside the one it replaces: every number that differs by more than the doubt, in the report's order."""
     changed = {change.now.key: change for change in changes_since(result, before)}
     ordered = [changed[finding.key] for finding in result.findings if finding.key in changed]
@@ -264,8 +282,8 @@ def predecessor_table(result: UnitResult, before: UnitResult) -> Table:
         for change in ordered
     )
     shared = sum(before.finding(finding.key) is not None for finding in result.findings)
-    return plain_table(
-        "predecessor", f"Beside its predecessor, the {before.unit.name}",
-        ("", before.unit.record.model, result.unit.record.model, "Change"), rows,
+    headings = ("", before.unit.record.model, result.unit.record.model, words.say("predecessor.change"))
+    return worded_table(plain_table(
+        "predecessor", words.say("predecessor.caption", unit=before.unit.name), headings, rows,
         note=f"Left out: {shared - len(rows)} numbers that differ by no more than the doubt or have no better direction.",
-    )
+    ))

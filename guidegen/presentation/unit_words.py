@@ -1,6 +1,7 @@
 """What is said of one unit on its page: verdict, place, badge, predecessor, construction."""
 
 from guidegen.evaluation import BadgeVerdict, Ranking, Standing, UnitResult
+from guidegen.presentation.catalogues import Words, words_in
 from guidegen.presentation.choosing import neighbour_words, place_text, standing_note
 from guidegen.presentation.formatting import counted, listed, number, with_unit
 from guidegen.presentation.names import (
@@ -114,35 +115,35 @@ def predecessor_words(result: UnitResult, before: UnitResult | None) -> str:
 
 def _build_changes(result: UnitResult, before: UnitResult) -> str:
     """What changed inside, from the two records."""
-    old = {fact.label: fact.text for fact in construction_facts(before)}
-    new = {fact.label: fact.text for fact in construction_facts(result)}
+    old = {fact.label: fact.text for fact in construction_facts(before, words_in("en"))}
+    new = {fact.label: fact.text for fact in construction_facts(result, words_in("en"))}
     changed = tuple(f"{lower_first(label)}: {text}, before {old[label]}" for label, text in new.items()
                     if label in old and old[label] != text)
     return f"Inside: {'; '.join(changed)}." if changed else ""
 
 
-def construction_facts(result: UnitResult) -> tuple[Fact, ...]:
+def construction_facts(result: UnitResult, words: Words) -> tuple[Fact, ...]:
     """What is inside, as facts."""
     build, fan = result.unit.record.construction, result.unit.record.fan
     bulk, output = build.bulk_capacitors, build.output_capacitors
     facts = (
-        Fact(label="Primary side", text=PRIMARIES[build.primary]),
-        Fact(label="Secondary side", text=SECONDARIES[build.secondary]),
+        Fact(label=words.say("inside.primary"), text=PRIMARIES[build.primary]),
+        Fact(label=words.say("inside.secondary"), text=SECONDARIES[build.secondary]),
         Fact(
-            label="Bulk capacitors",
+            label=words.say("inside.bulk"),
             text=f"{bulk.count} × {with_unit(bulk.capacitance_uf, 'µF', 0)}, {with_unit(bulk.voltage_v, 'V', 0)}, "
             f"{with_unit(bulk.temperature_c, '°C', 0)}, {MAKER_CLASSES[bulk.maker_class]}",
         ),
         Fact(
-            label="Output capacitors",
+            label=words.say("inside.output"),
             text=f"{'polymer and electrolytic' if output.polymer else 'electrolytic'}, "
             f"{with_unit(output.temperature_c, '°C', 0)}, {MAKER_CLASSES[output.maker_class]}",
         ),
-        Fact(label="Inrush limiter", text=INRUSH_LIMITERS[build.inrush_limiter]),
+        Fact(label=words.say("inside.inrush"), text=INRUSH_LIMITERS[build.inrush_limiter]),
         Fact(
-            label="Fan",
+            label=words.say("inside.fan"),
             text=f"{with_unit(fan.size_mm, 'mm', 0)}, {BEARINGS[fan.bearing]} bearing, "
             f"{'stands still at low load' if fan.semi_passive else 'always turning'}",
         ),
     )
-    return (*facts, Fact(label="Remarks", text=build.remarks)) if build.remarks else facts
+    return (*facts, Fact(label=words.say("inside.remarks"), text=build.remarks)) if build.remarks else facts

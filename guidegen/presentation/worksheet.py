@@ -55,7 +55,7 @@ def worksheet_of(assessment: Assessment) -> Worksheet:
         ],
     }
     return Worksheet(
-        id="worksheet", title="Worksheet", data=json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+        id="worksheet", data=json.dumps(data, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
     )
 
 

@@ -19,6 +19,7 @@ from guidegen.publication.links import file_of
 from guidegen.publication.page_readings import PageReading
 from guidegen.publication.theme import environment_of
 from guidegen.publication.typography import units_kept
+from guidegen.publication.wording import wording_of
 
 FEEDS = {"feed.atom": "application/atom+xml", "feed.json": "application/feed+json"}
 """Feeds that a page's head points at where the publication has them."""
@@ -56,6 +57,7 @@ class Printer:
         environment.globals["assets"] = assets.addresses()
         environment.globals["feeds"] = {f.address: FEEDS[f.address] for f in publication.files if f.address in FEEDS}
         environment.globals["site"] = publication.site
+        environment.globals |= wording_of(publication.site)
         shared = sha256(repr((assets.addresses(), environment.globals["feeds"], publication.site)).encode())
         for path in sorted((folder / "sheets").glob("*.html")):
             shared.update(path.read_bytes())

@@ -187,7 +187,9 @@ class GuideRecord:
     theme: Name
     """Folder below ``themes/``."""
     language: Name
-    """Language of the interface."""
+    """Language of the interface, one that has a catalogue."""
+    records_language: Name = "en"
+    """Language of records and prose; what is computed from them is English, so that another language mixes with it."""
     data_licence: Text
     """Address of the licence of the data."""
     home_region: Name

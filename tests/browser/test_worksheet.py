@@ -422,7 +422,7 @@ def test_strips_lie_where_the_guide_draws_them(page: Page, assessment: Assessmen
     """
     ids = page.evaluate("guidegenSizing.data.units.map(({ id }) => id)")
     came = page.evaluate("""() => guidegenSizing.data.units.map((made) => {
-      const marks = [["idle", 0.05 * made.rating], ["full load", 0.5 * made.rating]];
+      const marks = [["idle", 0.05 * made.rating], ["full", 0.5 * made.rating]];
       const svg = guidegenSizing.strip({ ...made, made }, marks, true);
       const of = (wanted) => [...svg.querySelectorAll(":scope > path")].filter((one) => (one.getAttribute("class") === "s-mark") === wanted);
       return { bands: of(false).map((one) => one.getAttribute("d")), marks: of(true).map((one) => one.getAttribute("d")),

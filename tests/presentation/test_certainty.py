@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from guidegen.evaluation import Assessment, BracketAssessment, Score, assess
+from guidegen.presentation.catalogues import words_in
 from guidegen.presentation.certainty import certainty_table, favour_words, stability_insert, stability_words
 from guidegen.presentation.comparing import compare
 from guidegen.sources import read_library
@@ -27,7 +28,7 @@ def bracket(assessment: Assessment, identifier: str) -> BracketAssessment:
 def test_every_placed_unit_has_a_row_with_its_printed_range(demo: Assessment) -> None:
     """The sure place is the one of the ranking; nobody without a place is in the table."""
     for one in demo.home:
-        table = certainty_table(one)
+        table = certainty_table(one, words_in("en"))
         assert table is not None
         assert [s.candidate.name for s in one.ranking.placed] == [row[0].text for row in table.rows]
         ranges = [row[1].text for row in table.rows]
@@ -39,7 +40,7 @@ def test_one_unit_alone_is_in_no_doubt(demo: Assessment) -> None:
     one = bracket(demo, "850")
     nobody = replace(one, robustness=None)
 
-    assert (None, "") == (certainty_table(nobody), stability_words(nobody))
+    assert (None, "") == (certainty_table(nobody, words_in("en")), stability_words(nobody))
 
 
 def test_what_must_matter_is_what_weighs_most_when_a_unit_is_first(demo: Assessment) -> None:

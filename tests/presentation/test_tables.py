@@ -3,6 +3,7 @@
 from pathlib import Path
 
 from guidegen.evaluation import evaluate
+from guidegen.presentation.catalogues import words_in
 from guidegen.presentation.tables import samples_table
 from guidegen.sources import read_library
 
@@ -14,7 +15,7 @@ def note_of(name: str) -> str:
     library = read_library(CONTENT)
     unit = library.unit(name)
     assert unit is not None
-    return samples_table(evaluate(unit, library.sessions_of(name), library.guide, library.policy)).note
+    return samples_table(evaluate(unit, library.sessions_of(name), library.guide, library.policy), words_in("en")).note
 
 
 def test_a_session_made_from_logs_names_them() -> None:

@@ -56,7 +56,7 @@ def test_hostile_text_is_escaped_in_every_field() -> None:
     for file in edition.pages:
         html5lib.HTMLParser(strict=True).parse(file.content.decode())
         scripts = BeautifulSoup(file.content, "html.parser").find_all("script")
-        assert {None, "application/ld+json"} >= {script.get("type") for script in scripts}, file.path
+        assert {None, "application/ld+json", "application/json"} >= {script.get("type") for script in scripts}, file.path
         assert all(script.get("src") or script.get("type") for script in scripts), file.path
         assert "&lt;script&gt;alert(1)&lt;/script&gt;" in file.content.decode(), file.path
 

@@ -38,7 +38,7 @@ def test_an_unknown_theme_is_said(name: str) -> None:
 
 @pytest.mark.parametrize(("spoilt", "line"), [
     ("{{ sheet.rowz }}", 3), ("{{ nothing_of_the_kind }}", 3), ("{{ sheet.heading|nonsense }}", 3), ("{% for %}", 3),
-    ("{{ 1 / 0 }}", 3), ("{{ sheet.heading + 1 }}", 3),
+    ("{{ 1 / 0 }}", 3), ('{{ say("lost.nothing") }}', 3), ('{{ say("unit.numbers") }}', 3), ('{{ texts_of("nothing") }}', 3), ("{{ sheet.heading + 1 }}", 3),
 ])
 def test_a_fault_in_a_sheet_is_told_with_its_line(tmp_path: Path, spoilt: str, line: int) -> None:
     """Unknown names, wrong syntax and sums that can't be done all name the sheet and the line."""

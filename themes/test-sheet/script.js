@@ -11,6 +11,9 @@
     }
   }
 
+  const words = JSON.parse(document.getElementById("words").textContent);
+  const say = (name, values = {}) => words[name].replace(/\{(\w+)\}/g, (_, value) => values[value]);
+  window.guideSay = say;
   const text = (cell) => cell.textContent.trim();
   const language = document.documentElement.lang;
 
@@ -48,7 +51,7 @@
         for (const other of headings) other.removeAttribute("aria-sort");
         heading.setAttribute("aria-sort", down ? "descending" : "ascending");
         body.append(...sorted(rows, heading.cellIndex, down));
-        status.textContent = `Sorted by ${text(button)}, ${down ? "descending" : "ascending"}.`;
+        status.textContent = say(down ? "sorting.down" : "sorting.up", { column: text(button) });
       });
     }
   }

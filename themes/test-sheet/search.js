@@ -6,6 +6,7 @@
   const { index, sheet } = place.dataset;
   const root = index.slice(0, index.indexOf("assets/"));
   const most = 12;
+  const say = window.guideSay;
 
   const made = (tag, attributes, ...inside) => {
     const element = document.createElement(tag);
@@ -17,7 +18,7 @@
   const status = made("p", { role: "status" });
   const list = made("ul", {});
   const found = made("div", { class: "search-found", hidden: "" }, status, list);
-  const form = made("form", { role: "search" }, made("label", { for: "search-field" }, "Search"), field);
+  const form = made("form", { role: "search" }, made("label", { for: "search-field" }, say("search.label")), field);
   place.append(form, found);
 
   const plain = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/\s+/gu, " ").trim();
@@ -32,7 +33,7 @@
       entries = globalThis.guideIndex.map((entry) => ({ entry, title: plain(entry[0]), all: plain(entry.join(" ")) }));
       show();
     });
-    script.addEventListener("error", () => { asked = false; status.textContent = "The index could not be loaded."; });
+    script.addEventListener("error", () => { asked = false; status.textContent = say("search.failed"); });
     document.head.append(script);
   };
 
@@ -50,8 +51,8 @@
     if (!words || !entries) return;
     const all = matches(words);
     const shown = all.slice(0, most);
-    status.textContent = all.length > most ? `${all.length} results, the first ${most} shown`
-      : all.length === 1 ? "1 result" : `${all.length || "No"} results`;
+    status.textContent = all.length > most ? say("search.many", { count: all.length, shown: most })
+      : all.length === 1 ? say("search.one") : all.length ? say("search.several", { count: all.length }) : say("search.none");
     list.replaceChildren(...shown.map(([title, address, kind]) => (
       made("li", {}, made("a", { href: root + address }, made("b", {}, title), ` ${kind}`))
     )));

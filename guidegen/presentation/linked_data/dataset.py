@@ -20,7 +20,7 @@ def dataset_linked_data(
         "@type": "Dataset", "@id": place.dataset, "url": place.whole(sheet.address), "name": f"{guide.title}: measurements",
         "description": sheet.description, "license": guide.data_licence, "creator": place.identity("publisher"),
         "publisher": place.identity("publisher"), "version": version(guide), "datePublished": day, "dateModified": day,
-        "isAccessibleForFree": True, "inLanguage": guide.language,
+        "isAccessibleForFree": True, "inLanguage": guide.records_language,
         "variableMeasured": [
             {"@type": "PropertyValue", "name": column.title, "propertyID": column.name, **units(column.unit)}
             for table in tables for column in table.columns if column.measured

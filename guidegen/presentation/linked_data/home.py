@@ -11,6 +11,6 @@ def home_linked_data(sheet: HomeSheet, library: Library) -> str:
     brackets = link_list(f"{place.root}#brackets", "By wattage", (one.link for one in sheet.brackets), place)
     site = {
         "@type": "WebSite", **place.identity("site"), "name": guide.title, "url": place.root,
-        "description": guide.tagline, "inLanguage": guide.language, "publisher": place.identity("publisher"),
+        "description": guide.tagline, "inLanguage": guide.records_language, "publisher": place.identity("publisher"),
     }
     return graph(article(sheet, guide), brackets, site, publisher(library))

@@ -74,7 +74,7 @@ def article(sheet: Sheet, guide: GuideRecord) -> Node:
     place, day = Place(guide.public_address), guide.edition.date.isoformat()
     return {
         "@type": "Article", "@id": f"{place.whole(sheet.address)}#article", "url": place.whole(sheet.address),
-        "headline": sheet.heading, "description": sheet.description, "inLanguage": guide.language,
+        "headline": sheet.heading, "description": sheet.description, "inLanguage": guide.records_language,
         "datePublished": day, "dateModified": day, "version": version(guide),
         "image": place.whole(sheet.picture) if sheet.picture else "",
         "author": [person(one.name) for one in guide.publisher.people], "publisher": place.identity("publisher"),

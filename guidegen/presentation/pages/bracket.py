@@ -13,15 +13,15 @@ from guidegen.presentation.names import STOCKS
 from guidegen.presentation.pages.context import Context, sample_facts, short_description, short_title
 from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
 from guidegen.presentation.sheets import BracketSheet, RankedCell, RankedRow
-from guidegen.presentation.strips import LEGEND_WORDS, legend_strip, unit_strip
+from guidegen.presentation.strips import legend_strip, unit_strip
 from guidegen.records import Bracket, PolicyRecord
 
 CELLS = (
-    ("efficiency.at_50", "Efficiency at half load, %"),
-    ("acoustic_noise.at_50", "Noise at half load, dB(A)"),
-    ("ripple.12v.worst", "Ripple on 12 V, mV"),
+    ("efficiency.at_50", "bracket.efficiency"),
+    ("acoustic_noise.at_50", "bracket.noise"),
+    ("ripple.12v.worst", "bracket.ripple"),
 )
-"""Numbers of the table: key of the finding and heading."""
+"""Numbers of the table: key of the finding and name of the heading."""
 USUAL_SHARE = 0.60
 """A usual full load of 60 % of the rating suits a unit (common practice, no source)."""
 
@@ -36,23 +36,23 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
     return BracketSheet(
         kind="bracket",
         address=address,
-        title=short_title(f"Power supplies from {bracket.title}", guide.title),
+        title=short_title(context.words.say("bracket.title", bracket=bracket.title), guide.title),
         heading=bracket.title,
         description=short_description(_description(one)),
         breadcrumbs=(Link(text=guide.title, address=""), Link(text=bracket.title, address=address)),
         serves=_serves(context, bracket, address),
-        facts=(*_facts(context), *sample_facts(context, units), _price_fact(one)),
+        facts=(*_facts(context), *sample_facts(context, units), _price_fact(context, one)),
         choices=tuple(choice for choice in described if isinstance(choice, Choice)),
         missing=tuple(choice for choice in described if isinstance(choice, NoChoice)),
         disclosure=guide.publisher.paid_links,
         legend=legend_strip(),
-        legend_words=LEGEND_WORDS,
-        columns=(*(title for _, title in CELLS), f"Price, {ranking.region.currency_mark}"),
+        legend_words=context.words.say("strip.legend"),
+        columns=(*(context.words.say(name) for _, name in CELLS), context.words.say("bracket.price", currency=ranking.region.currency_mark)),
         rows=_rows(ranking.standings, bracket, context.assessment.library.policy),
         level_note=_level_note(ranking.standings),
         charts=bracket_charts(one),
         neighbours=_neighbours(context, bracket),
-        certainty=certainty_table(one),
+        certainty=certainty_table(one, context.words),
         stability=stability_words(one),
     )
 
@@ -82,15 +82,15 @@ def _serves(context: Context, bracket: Bracket, page: str) -> str:
 def _facts(context: Context) -> tuple[Fact, ...]:
     guide, policy = context.assessment.library.guide, context.assessment.library.policy
     return (
-        Fact(label="Edition", text=f"{guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}"),
-        Fact(label="Mains", text=with_unit(policy.reference_mains_v, "V", 0), address=context.explained("how-we-test")),
+        Fact(label=context.words.say("facts.edition"), text=f"{guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}"),
+        Fact(label=context.words.say("facts.mains"), text=with_unit(policy.reference_mains_v, "V", 0), address=context.explained("how-we-test")),
     )
 
 
-def _price_fact(one: BracketAssessment) -> Fact:
+def _price_fact(context: Context, one: BracketAssessment) -> Fact:
     days = [s.candidate.prices.best.row.date for s in one.ranking.standings if s.candidate.prices.best]
     text = f"{one.ranking.region.name}, {day(max(days))}" if days else f"none fresh in {one.ranking.region.name}"
-    return Fact(label="Prices", text=text)
+    return Fact(label=context.words.say("facts.prices"), text=text)
 
 
 def _rows(standings: tuple[Standing, ...], bracket: Bracket, policy: PolicyRecord) -> tuple[RankedRow, ...]:
@@ -162,8 +162,8 @@ def _neighbours(context: Context, bracket: Bracket) -> tuple[Link, ...]:
     brackets = context.assessment.library.guide.brackets
     place = brackets.index(bracket)
     return tuple(
-        Link(text=f"{word}: {brackets[i].title}", address=bracket_address(brackets[i]))
-        for i, word in ((place - 1, "Less"), (place + 1, "More"))
+        Link(text=context.words.say(name, bracket=brackets[i].title), address=bracket_address(brackets[i]), worded=True)
+        for i, name in ((place - 1, "bracket.less"), (place + 1, "bracket.more"))
         if 0 <= i < len(brackets)
     )
 

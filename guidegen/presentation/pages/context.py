@@ -6,6 +6,7 @@ from guidegen.errors import Fault
 from guidegen.evaluation import Assessment
 from guidegen.origins import Origin
 from guidegen.presentation.addresses import page_address
+from guidegen.presentation.catalogues import Words
 from guidegen.presentation.pieces import Fact, Section
 from guidegen.presentation.prose import Bindings, Written, inline, sections, slug
 from guidegen.records import Manuscript
@@ -19,6 +20,8 @@ class Context:
     """The guide."""
     bindings: Bindings
     """Values, tables and charts by name."""
+    words: Words
+    """Texts of the interface."""
     faults: list[Fault] = field(default_factory=list)
     """Faults in prose, found so far."""
 
@@ -66,6 +69,6 @@ def sample_facts(context: Context, units: tuple[str, ...]) -> tuple[Fact, ...]:
         if how in samples.values()
     ]
     return (
-        Fact(label="Tested", text=f"{len(units)} units, {len(samples)} samples", address=context.explained("how-we-test")),
-        Fact(label="Samples", text=", ".join(words), address=context.explained("how-we-test", "Samples")),
+        Fact(label=context.words.say("facts.tested"), text=f"{len(units)} units, {len(samples)} samples", address=context.explained("how-we-test")),
+        Fact(label=context.words.say("facts.samples"), text=", ".join(words), address=context.explained("how-we-test", "Samples")),
     )

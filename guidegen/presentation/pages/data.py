@@ -12,7 +12,6 @@ from guidegen.presentation.sheets import DataFile, ProseSheet
 from guidegen.presentation.tables_of_data import DataTable
 from guidegen.records import GuideRecord
 
-TITLE = "The data"
 KINDS = {"string": "text", "integer": "whole number", "number": "number", "date": "day", "boolean": "true or false"}
 """Types in plain words."""
 
@@ -20,15 +19,16 @@ KINDS = {"string": "text", "integer": "whole number", "number": "number", "date"
 def data_sheet(context: Context, tables: tuple[DataTable, ...], files: tuple[DataFile, ...]) -> ProseSheet:
     """The page at ``data/``; ``files`` are the tables as published, without what describes them."""
     library = context.assessment.library
-    guide = library.guide
+    guide, title = library.guide, context.words.say("data.heading")
     counts = listed(tuple(f"{number(len(t.rows), 0)} {t.name}" for t in tables))
     sheet = ProseSheet(
         kind="prose",
         address=DATA,
-        title=short_title(TITLE, guide.title),
-        heading=TITLE,
+        title=short_title(title, guide.title),
+        heading=title,
+        worded=True,
         description=short_description(f"All published numbers to download as CSV and JSON: {counts}, each column with its unit."),
-        breadcrumbs=(Link(text=guide.title, address=HOME), Link(text=TITLE, address=DATA)),
+        breadcrumbs=(Link(text=guide.title, address=HOME), Link(text=title, address=DATA, worded=True)),
         lead=f"<p>Every number on these pages, to download: {escape(counts)}. The same rounding as on the pages; a cell "
         "is empty where nothing was tested.</p>",
         sections=(

@@ -33,17 +33,17 @@ def home_sheet(context: Context) -> HomeSheet:
 
 
 def _facts(context: Context) -> tuple[Fact, ...]:
-    library = context.assessment.library
+    library, say = context.assessment.library, context.words.say
     guide = library.guide
     units = tuple(result.unit.id for result in context.assessment.results)
     testers = tuple(dict.fromkeys(session.record.tested_by for session in library.sessions))
     days = [session.record.date for session in library.sessions]
     return (
-        Fact(label="Edition", text=f"{guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}"),
+        Fact(label=say("facts.edition"), text=f"{guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}"),
         *sample_facts(context, units),
-        Fact(label="Bench", text=f"{len(library.sessions)} sessions, {day(min(days))} to {day(max(days))}"),
-        Fact(label="Testers", text=listed(testers)),
-        Fact(label="Mains", text=f"compared at {with_unit(library.policy.reference_mains_v, 'V', 0)}"),
+        Fact(label=say("facts.bench"), text=f"{len(library.sessions)} sessions, {day(min(days))} to {day(max(days))}"),
+        Fact(label=say("facts.testers"), text=listed(testers)),
+        Fact(label=say("facts.mains"), text=f"compared at {with_unit(library.policy.reference_mains_v, 'V', 0)}"),
     )
 
 

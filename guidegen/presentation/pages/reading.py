@@ -27,7 +27,7 @@ def prose_sheet(context: Context, manuscript: Manuscript) -> ProseSheet:
 
 def units_sheet(context: Context) -> ListSheet:
     """All units from A to Z, with their bracket and place."""
-    guide = context.assessment.library.guide
+    guide, say = context.assessment.library.guide, context.words.say
     rows = sorted(
         (
             (standing, one.ranking.bracket)
@@ -38,11 +38,12 @@ def units_sheet(context: Context) -> ListSheet:
     )
     table = Table(
         id="units",
-        caption="All units tested, by name",
+        caption=say("units.caption"),
+        worded=True,
         columns=(
-            Column(key="unit", title="Unit", sortable=True), Column(key="rated", title="Rated, W", numeric=True, sortable=True),
-            Column(key="bracket", title="Bracket"), Column(key="place", title="Place", sortable=True),
-            Column(key="score", title="Score", numeric=True, sortable=True), Column(key="price", title="Price"),
+            Column(key="unit", title=say("bracket.unit"), sortable=True), Column(key="rated", title=say("units.rated"), numeric=True, sortable=True),
+            Column(key="bracket", title=say("units.bracket")), Column(key="place", title=say("bracket.place"), sortable=True),
+            Column(key="score", title=say("unit.score"), numeric=True, sortable=True), Column(key="price", title=say("facts.price")),
         ),
         rows=tuple(
             (
@@ -66,23 +67,25 @@ def units_sheet(context: Context) -> ListSheet:
         ),
     )
     return ListSheet(
-        kind="list", address=UNITS, title=short_title("All units", guide.title), heading="All units",
+        kind="list", address=UNITS, title=short_title(say("units.heading"), guide.title),
+        heading=say("units.heading"), worded=True,
         description=f"All {len(rows)} power supplies on the bench, by name, with bracket, place, score and price.",
-        breadcrumbs=(Link(text=guide.title, address=""), Link(text="All units", address=UNITS)),
-        lead=f"Everything that was on the bench for this edition, {len(rows)} units, also what is not advised.",
+        breadcrumbs=(Link(text=guide.title, address=""), Link(text=say("units.heading"), address=UNITS, worded=True)),
+        lead=say("units.lead", count=len(rows)),
         table=table,
     )
 
 
 def lost_sheet(context: Context) -> LostSheet:
     """The page for an address that does not exist."""
-    guide = context.assessment.library.guide
+    guide, say = context.assessment.library.guide, context.words.say
     return LostSheet(
-        kind="lost", address=LOST, title=short_title("Nothing here", guide.title), heading="Nothing at this address",
-        description="The address leads nowhere; these pages are where most readers want to go.",
-        lead="The page may have moved, or the address has a slip in it. Most readers look for one of these:",
+        kind="lost", address=LOST, title=short_title(say("lost.title"), guide.title),
+        heading=say("lost.heading"), worded=True,
+        description=say("lost.description"),
+        lead=say("lost.lead"),
         links=(
-            Link(text="Recommendations by wattage", address=""), Link(text="All units tested", address=UNITS),
+            Link(text=say("lost.home"), address="", worded=True), Link(text=say("lost.units"), address=UNITS, worded=True),
             *(Link(text=bracket.title, address=bracket_address(bracket)) for bracket in guide.brackets),
         ),
     )

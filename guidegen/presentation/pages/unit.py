@@ -4,6 +4,7 @@ from guidegen.evaluation import Candidate, Ranking, Standing, UnitResult
 from guidegen.origins import Origin
 from guidegen.presentation.accepted import accepted_table
 from guidegen.presentation.addresses import bracket_address, unit_address
+from guidegen.presentation.catalogues import Words
 from guidegen.presentation.choosing import place_text, score_parts, score_text
 from guidegen.presentation.evidence import evidence_of, verdict_row
 from guidegen.presentation.formatting import (
@@ -20,7 +21,7 @@ from guidegen.presentation.pieces import Fact, Link
 from guidegen.presentation.price_lines import price_line
 from guidegen.presentation.remarks import Remark, pick, remarks_on
 from guidegen.presentation.sheets import UnitSheet
-from guidegen.presentation.strips import LEGEND_WORDS, unit_strip
+from guidegen.presentation.strips import unit_strip
 from guidegen.presentation.tables import (
     badge_table,
     cables_table,
@@ -42,34 +43,19 @@ from guidegen.presentation.unit_words import (
 )
 from guidegen.records import Bracket, Unit, UnitRecord
 
-CAUTIONS = (
-    "Never open a power supply: its large capacitor holds a charge that can kill, long after the plug is out.",
-    ("Use only the cables that came with this very model; a cable of another, even of the same maker, may fit and carry "
-    "the wrong voltages."),
-    "Push every plug home until it latches, the 16-pin one above all, and do not bend its cable right at the plug.",
-    ("Plug it into an earthed outlet of a circuit that can carry the load; where in doubt, ask a qualified electrician. "
-    "Local rules come first."),
-)
-
-
-DECISION_RULE = (
-    "Decision rule: pass or fail when the number lies inside or outside its limit by more than its expanded uncertainty "
-    "(k = 2), else within the doubt (guard band, ILAC-G8:09/2019, 4.2)."
-)
-
 
 def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: str = "") -> UnitSheet:
     """The report on a unit, with its place in the home region; ``note`` is the editor's note as HTML."""
     bracket = ranking.bracket
     one, result = standing.candidate, standing.candidate.result
     address, guide = unit_address(result.unit), context.assessment.library.guide
-    remarks = remarks_on(one)
+    remarks, words, say = remarks_on(one), context.words, context.words.say
     before = context.assessment.result(result.unit.record.predecessor or "")
     verdict = verdict_words(standing, remarks, bracket)
     return UnitSheet(
         kind="unit",
         address=address,
-        title=short_title(f"{result.unit.name} tested", guide.title),
+        title=short_title(say("unit.title", unit=result.unit.name), guide.title),
         heading=result.unit.name,
         description=short_description(verdict),
         breadcrumbs=(
@@ -80,7 +66,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         verdict=verdict,
         warning=one.fails,
         reasons=place_reasons(standing, ranking),
-        facts=_facts(standing, bracket),
+        facts=_facts(standing, bracket, words),
         pros=tuple(remark.sentence for remark in pick(remarks, good=True, most=5)),
         cons=tuple(remark.sentence for remark in pick(remarks, good=False, most=5)),
         suits=_readers(remarks, good=True) if not one.fails else (),
@@ -90,24 +76,24 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         score_words=score_words(standing),
         parts=score_parts(one.score),
         strip=unit_strip(result, context.assessment.library.policy, mark_w=bracket.usual_full_load_w, large=True),
-        legend_words=LEGEND_WORDS,
-        label=label_table(result),
+        legend_words=say("strip.legend"),
+        label=label_table(result, words),
         badge=badge_sentence(result),
-        badge_table=badge_table(result),
+        badge_table=badge_table(result, words),
         charts=unit_charts(standing, _field(context, bracket), guide.edition),
-        decision_rule=DECISION_RULE,
+        decision_rule=say("limits.rule"),
         verdicts=tuple(verdict_row(v) for v in judged_numbers(result)),
-        protections=protections_table(result),
-        measures=measure_tables(result),
-        construction=construction_facts(result),
-        cables=cables_table(result),
-        samples=samples_table(result),
-        accepted=accepted_table(result, context.assessment.sense.accepted_of(result.unit.file)),
+        protections=protections_table(result, words),
+        measures=measure_tables(result, words),
+        construction=construction_facts(result, words),
+        cables=cables_table(result, words),
+        samples=samples_table(result, words),
+        accepted=accepted_table(result, context.assessment.sense.accepted_of(result.unit.file), words),
         prices=tuple(price_line(context.assessment.library, result, region) for region in guide.regions),
-        predecessor=predecessor_table(result, before) if before else None,
+        predecessor=predecessor_table(result, before, words) if before else None,
         predecessor_words=predecessor_words(result, before),
         evidence=tuple(evidence_of(guide, result, finding) for finding in result.findings),
-        cautions=CAUTIONS,
+        cautions=(say("cautions.open"), say("cautions.cables"), say("cautions.plugs"), say("cautions.outlet")),
     )
 
 
@@ -131,18 +117,18 @@ def _field(context: Context, bracket: Bracket) -> tuple[UnitResult, ...]:
     return tuple(r for r in context.assessment.results if bracket.from_w <= r.unit.record.rated_power_w < bracket.below_w)
 
 
-def _facts(standing: Standing, bracket: Bracket) -> tuple[Fact, ...]:
+def _facts(standing: Standing, bracket: Bracket, words: Words) -> tuple[Fact, ...]:
     one = standing.candidate
     record = one.result.unit.record
     return (
-        Fact(label="Place", text=place_words(standing, bracket), address=bracket_address(bracket)),
-        Fact(label="Rated", text=with_unit(record.rated_power_w, "W", 0)),
-        Fact(label="Form", text=form_words(record)),
-        Fact(label="Built by", text=record.platform_maker),
-        Fact(label="Revision", text=record.revision),
-        Fact(label="Warranty", text=f"{number(record.warranty_years, 0)} years"),
-        Fact(label="Tested", text=day(one.result.sessions[-1].record.date), address="#samples"),
-        Fact(label="Price", text=_home_price(one), address="#prices"),
+        Fact(label=words.say("bracket.place"), text=place_words(standing, bracket), address=bracket_address(bracket)),
+        Fact(label=words.say("facts.rated"), text=with_unit(record.rated_power_w, "W", 0)),
+        Fact(label=words.say("facts.form"), text=form_words(record)),
+        Fact(label=words.say("facts.built_by"), text=record.platform_maker),
+        Fact(label=words.say("facts.revision"), text=record.revision),
+        Fact(label=words.say("facts.warranty"), text=f"{number(record.warranty_years, 0)} years"),
+        Fact(label=words.say("facts.tested"), text=day(one.result.sessions[-1].record.date), address="#samples"),
+        Fact(label=words.say("facts.price"), text=_home_price(one), address="#prices"),
     )
 
 

@@ -3,6 +3,8 @@
 (() => {
   "use strict";
   const data = JSON.parse(document.getElementById("worksheet-data").textContent);
+  const words = JSON.parse(document.getElementById("worksheet-words").textContent);
+  const say = (name, values = {}) => words[name].replace(/\{(\w+)\}/g, (_, value) => values[value]);
   const NB = "\u00a0";
   const ROUNDING = 1e-9;
   const rules = data.rules;
@@ -30,7 +32,7 @@
     const apart = [0, 1, 2].find((d) => share === limit || number(100 * share, d) !== number(100 * limit, d)) ?? 2;
     return withUnit(100 * share, "%", apart);
   };
-  const listed = (words) => (words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`);
+  const listed = (all, and = "and") => (all.length < 2 ? all.join("") : `${all.slice(0, -1).join(", ")} ${and} ${all.at(-1)}`);
   const money = (amount, region) => `${region.mark}${NB}${number(amount, amount >= 20 ? 0 : 2)}`;
 
   // The correctly rounded sum (Shewchuk 1997): what falls off an addition is kept and added at the end.
@@ -109,23 +111,23 @@
   const fault = (field, message) => Object.assign(new Error(message), { field });
   const checked = (value, name, field) => {
     if (!(Number.isFinite(value) && value > 0 && value <= rules.most_w)) {
-      throw fault(field, `${name}: more than 0 and at most ${watts(rules.most_w)}, please.`);
+      throw fault(field, say("worksheet.at_most", { name, most: watts(rules.most_w) }));
     }
     return value;
   };
   const awake = (delivered) => {
-    if (delivered < rules.least_w) throw fault("wall", `The reading at full load, please: the smallest computer takes ${watts(rules.least_w)} at rest.`);
+    if (delivered < rules.least_w) throw fault("wall", say("worksheet.awake", { least: watts(rules.least_w) }));
     return delivered;
   };
   const buildOf = (wanted) => {
     const lines = data.parts.filter((part) => wanted[part.id]).map((part) => ({ part, count: wanted[part.id] }));
     for (const { part, count } of lines) {
-      if (!Number.isInteger(count) || count < 0 || count > part.most) throw fault(part.id, `A whole number from 0 to ${part.most}, please.`);
+      if (!Number.isInteger(count) || count < 0 || count > part.most) throw fault(part.id, say("worksheet.whole", { most: part.most }));
     }
-    if (!lines.length) throw fault("processor", "Name at least one part, please.");
+    if (!lines.length) throw fault("processor", say("worksheet.no_part"));
     const total = (state, some = lines) => sum(some.map(({ part, count }) => count * part[state]));
     const onRail = (rail) => total("sustained", lines.filter(({ part }) => part.rail === rail));
-    const full = checked(total("sustained"), "Full load", "processor");
+    const full = checked(total("sustained"), say("worksheet.full_load"), "processor");
     const peaks = lines.map(({ part, count }) => ({ part, extra: count * part.peak - count * part.sustained }))
       .filter(({ extra }) => extra > 0).map(({ part, extra }) => ({ power: full + extra, ms: part.peak_ms, title: part.title }));
     const plugs = data.plugs.map((_, i) => lines.reduce((all, { part, count }) => all + count * part.plugs[i], 0));
@@ -142,7 +144,7 @@
   };
   const named = (all, id, field) => {
     const found = all.find((one) => one.id === id);
-    if (!found) throw fault(field, "Choose one of the list, please.");
+    if (!found) throw fault(field, say("worksheet.listed"));
     return found;
   };
 
@@ -225,7 +227,7 @@
   };
 
   window.guidegenSizing = {
-    data, rules, NB, number, withUnit, watts, percent, percentAgainst, listed, money, sum, lossAt, fault, checked, awake, buildOf, loadOf,
+    data, rules, say, NB, number, withUnit, watts, percent, percentAgainst, listed, money, sum, lossAt, fault, checked, awake, buildOf, loadOf,
     usesOf, named, allowedPct, failing, recommend, fitting, shown, yearly, straightAt,
   };
 })();

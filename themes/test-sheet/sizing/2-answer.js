@@ -2,7 +2,7 @@
 (() => {
   "use strict";
   const sizing = window.guidegenSizing;
-  const { data, rules, NB, number, withUnit, watts, percent, percentAgainst, listed, fault, checked, awake } = sizing;
+  const { data, rules, say, NB, number, withUnit, watts, percent, percentAgainst, listed, fault, checked, awake } = sizing;
   const { buildOf, loadOf, usesOf, named, allowedPct, failing, recommend, fitting, shown, yearly, money } = sizing;
   const high = rules.high / 100;
   const never = rules.never / 100;
@@ -170,12 +170,12 @@
     const region = named(data.regions, question.region ?? data.home, "region");
     const profile = named(data.profiles, question.profile ?? data.profiles[0].id, "profile");
     const { headroom = 0, depth = null, budget = null } = question;
-    if (!(headroom >= 0 && headroom <= rules.most_headroom)) throw fault("headroom", `From 0 to ${withUnit(rules.most_headroom, "%")}, please.`);
-    if (depth !== null && !(depth > 0 && Number.isFinite(depth))) throw fault("depth", `More than 0${NB}mm, please.`);
-    if (budget !== null && !(budget > 0 && Number.isFinite(budget))) throw fault("budget", "More than 0, please.");
+    if (!(headroom >= 0 && headroom <= rules.most_headroom)) throw fault("headroom", say("worksheet.up_to", { most: withUnit(rules.most_headroom, "%") }));
+    if (depth !== null && !(depth > 0 && Number.isFinite(depth))) throw fault("depth", say("worksheet.more_than", { least: `0${NB}mm` }));
+    if (budget !== null && !(budget > 0 && Number.isFinite(budget))) throw fault("budget", say("worksheet.more_than", { least: 0 }));
     const build = question.parts ? buildOf(question.parts) : null;
-    const measured = () => (question.wall === undefined ? checked(question.delivered, "Delivered power", "delivered")
-      : awake(checked(question.wall, "Plug-meter reading", "wall") * rules.assumed / 100));
+    const measured = () => (question.wall === undefined ? checked(question.delivered, say("worksheet.delivered"), "delivered")
+      : awake(checked(question.wall, say("worksheet.reading"), "wall") * rules.assumed / 100));
     const bare = build ?? { full: measured(), peaks: [] };
     const load = loadOf({ rail: bare.full, ...bare }, headroom);
     const found = recommend(load);

@@ -3,11 +3,12 @@
 (() => {
   "use strict";
   const sizing = window.guidegenSizing;
-  const { percent, watts, listed, straightAt } = sizing;
+  const { say, percent, watts, straightAt } = sizing;
+  const listed = (all) => sizing.listed(all, say("worksheet.and"));
   const RIGHT = 290;
   const HIGH = 7;
   const TOPS = [2, 11.5, 21];
-  const BANDS = ["heat lost", "noise", "ripple"];
+  const BANDS = [say("worksheet.band_heat"), say("worksheet.band_noise"), say("worksheet.band_ripple")];
   const at = (load) => RIGHT * Math.min(Math.max(load, 0), 110) / 110;
   const place = (value) => String(Number(value.toFixed(1)));
   const draw = (tag, attributes, ...inside) => {
@@ -67,22 +68,23 @@
     const usual = timed.reduce((most, one) => (one.hours > (most?.hours ?? 0) ? one : most), null);
     const idle = uses.find(({ use }) => use === "idle");
     const full = uses.at(-1);
-    return [["idle", idle], ["usual", usual], ["full load", full]].filter(([, use]) => use).map(([words, { load }]) => [words, load]);
+    return [["idle", idle], ["usual", usual], ["full", full]].filter(([, use]) => use).map(([mark, { load }]) => [mark, load]);
   };
-  const markWords = ([words, load], unit) => {
+  sizing.markWords = { idle: say("worksheet.mark_idle"), usual: say("worksheet.mark_usual"), full: say("worksheet.mark_full") };
+  const toldAt = ([mark, load], unit) => {
     const told = BANDS.map((title, i) => [title, straightAt(unit.made.strip[i], 100 * load / unit.rating)]).filter(([, share]) => share !== null);
-    const said = listed(told.map(([title, share]) => `${title} ${percent(share)}`)) || "not measured";
-    return `${words}, ${watts(load)}: ${said}`;
+    const said = listed(told.map(([title, share]) => `${title} ${percent(share)}`)) || say("worksheet.not_measured");
+    return `${sizing.markWords[mark]}, ${watts(load)}: ${said}`;
   };
   sizing.strip = (unit, marks, withHatch) => {
     const id = `ws-strip-${unit.id}`;
     const missing = BANDS.filter((_, i) => !unit.made.strip[i].length);
-    const words = `${unit.name}, as a share of the limit: ${marks.map((mark) => markWords(mark, unit)).join("; ")}.`
-      + (missing.length ? ` Not measured: ${listed(missing)}.` : "");
+    const words = say("worksheet.strip", { unit: unit.name, marks: marks.map((mark) => toldAt(mark, unit)).join("; ") })
+      + (missing.length ? ` ${say("worksheet.missing", { bands: listed(missing) })}` : "");
     return draw("svg", { class: "strip", viewBox: `0 0 ${RIGHT} 30`, width: RIGHT, height: 30, role: "img", "aria-labelledby": `${id}-title` },
       draw("title", { id: `${id}-title` }, words), ...(withHatch ? [hatch()] : []),
       ...TOPS.flatMap((top, i) => band(`${id}-${i}`, unit.made.strip[i], top)),
       ...marks.map(([what, load]) => draw("path", { class: "s-mark", d: `M${place(at(100 * load / unit.rating))} 0V30`, fill: "none",
-        stroke: "currentColor", "stroke-width": what === "full load" ? "2" : "1" })));
+        stroke: "currentColor", "stroke-width": what === "full" ? "2" : "1" })));
   };
 })();

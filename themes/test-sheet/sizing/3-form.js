@@ -3,9 +3,11 @@
 (() => {
   "use strict";
   const sizing = window.guidegenSizing;
-  const { data, rules, number, withUnit, watts, percent, money } = sizing;
+  const { data, rules, say, number, withUnit, watts, percent, money } = sizing;
   const place = document.getElementById("worksheet");
   const home = place.dataset.home.replace(/index\.html$/, "");
+  // What the records say is marked where it is in another language than the form.
+  const lang = place.dataset.language === document.documentElement.lang ? null : place.dataset.language;
   const leadsTo = (address) => home + address + (address.endsWith("/") ? "index.html" : "");
 
   const make = (tag, attributes = {}, ...inside) => {
@@ -23,13 +25,13 @@
     fields.set(id, { control, message });
     return make("div", { class: "line" }, make("label", { for: control.id }, ...label), control, ...behind, message);
   };
-  const listOf = (options) => make("select", {}, ...options.map(([value, text]) => make("option", { value }, text)));
+  const listOf = (options) => make("select", {}, ...options.map(([value, text]) => make("option", { value, lang: value ? lang : null }, text)));
   const typed = (mode = "decimal") => make("input", { type: "text", inputmode: mode, autocomplete: "off", size: "5" });
   const group = (title, ...inside) => make("fieldset", {}, make("legend", {}, title), ...inside);
   const figure = () => make("span", { class: "figure" });
 
-  const chosenKinds = { processor: null, graphics: "No graphics card", board: "No board counted" };
-  const titles = { processor: "Processor", graphics: "Graphics card", board: "Board" };
+  const chosenKinds = { processor: null, graphics: say("worksheet.no_graphics"), board: say("worksheet.no_board") };
+  const titles = { processor: say("worksheet.processor"), graphics: say("worksheet.graphics"), board: say("worksheet.board") };
   const byKind = (kind) => data.parts.filter((part) => part.kind === kind);
   const counted = data.parts.filter((part) => !(part.kind in chosenKinds));
   const sums = new Map();
@@ -40,80 +42,81 @@
   });
   const counting = counted.map((part) => {
     sums.set(part.id, figure());
-    const label = [part.title, " ", make("small", {}, part.examples)];
+    const label = [make("span", { lang }, part.title), " ", make("small", { lang }, part.examples)];
     const made = line(part.id, label, typed("numeric"), make("span", { class: "each" }, `× ${watts(part.sustained)}`), sums.get(part.id));
     made.classList.add("count");
     return made;
   });
   const total = figure();
   const delivered = figure();
-  const partsGroup = group("Parts, at full load", ...choosing, ...counting,
-    make("p", { class: "line total" }, make("span", {}, "Together"), total));
-  const meterGroup = group("Plug meter", line("wall", ["Reading at full load, W"], typed()),
-    make("p", { class: "line total" }, make("span", {}, `× ${percent(rules.assumed / 100)}, assumed efficiency: delivered`), delivered));
+  const partsGroup = group(say("worksheet.parts"), ...choosing, ...counting,
+    make("p", { class: "line total" }, make("span", {}, say("worksheet.together")), total));
+  const meterGroup = group(say("worksheet.meter"), line("wall", [say("worksheet.meter_reading")], typed()),
+    make("p", { class: "line total" }, make("span", {}, say("worksheet.assumed", { share: percent(rules.assumed / 100) })), delivered));
   const way = (value, text) => {
     const control = make("input", { type: "radio", name: "way", value, id: `ws-way-${value}` });
     return make("span", {}, control, make("label", { for: control.id }, text));
   };
-  const form = make("form", { novalidate: "", autocomplete: "off", "aria-label": "What the power supply is for" },
-    group("What do you know?", make("p", { class: "ways-in" }, way("parts", "The parts"), way("wall", "What a plug meter shows"))),
+  const form = make("form", { novalidate: "", autocomplete: "off", "aria-label": say("worksheet.form") },
+    group(say("worksheet.known"), make("p", { class: "ways-in" }, way("parts", say("worksheet.way_parts")), way("wall", say("worksheet.way_meter")))),
     partsGroup, meterGroup,
-    group("Wishes and place",
-      line("headroom", ["Room for a later upgrade, %"], typed()),
-      line("depth", ["Case takes a depth of, mm ", make("small", {}, "empty: any")], typed()),
-      line("budget", ["Costs at most, in the region’s money ", make("small", {}, "empty: any")], typed()),
-      line("region", ["Region: prices, mains, tariff"], listOf(data.regions.map(({ id, name }) => [id, name[0].toUpperCase() + name.slice(1)]))),
-      line("profile", ["A day of the computer"], listOf(data.profiles.map(({ id, title, uses }) => (
-        [id, `${title}: ${number(sizing.sum(uses.map(([, , hours]) => hours)), 0)} hours on`]))))),
-    make("p", {}, make("button", { type: "reset" }, "Start again")));
+    group(say("worksheet.wishes"),
+      line("headroom", [say("worksheet.headroom")], typed()),
+      line("depth", [say("worksheet.depth"), " ", make("small", {}, say("worksheet.any"))], typed()),
+      line("budget", [say("worksheet.budget"), " ", make("small", {}, say("worksheet.any"))], typed()),
+      line("region", [say("worksheet.region")], listOf(data.regions.map(({ id, name }) => [id, name[0].toUpperCase() + name.slice(1)]))),
+      line("profile", [say("worksheet.day")], listOf(data.profiles.map(({ id, title, uses }) => (
+        [id, say("worksheet.hours", { title, hours: number(sizing.sum(uses.map(([, , hours]) => hours)), 0) })]))))),
+    make("p", {}, make("button", { type: "reset" }, say("worksheet.reset"))));
 
   // The answer: what is said aloud, the reasons, the sums, the units.
   const rating = make("p", { class: "rating" });
   const said = make("div", { role: "status", class: "spoken" });
-  const why = make("div", { class: "why-this" });
-  const sumsList = make("ol", { class: "sums" });
+  const why = make("div", { class: "why-this", lang });
+  const sumsList = make("ol", { class: "sums", lang });
   const rows = make("tbody", { role: "rowgroup" });
-  const headings = ["Unit", "Score", "Share, %", "Efficiency, %", "Noise, dB(A)", "Heat, W", "Energy, kWh a year", "Cost a year", "Price"];
+  const headings = [say("worksheet.unit"), say("worksheet.score"), say("worksheet.share"), say("worksheet.efficiency"), say("worksheet.noise"), say("worksheet.heat"),
+    say("worksheet.energy"), say("worksheet.cost"), say("worksheet.price")];
   const caption = make("caption", { id: "worksheet-units-caption" });
   const table = make("section", { class: "scroll", "aria-labelledby": caption.id }, make("table", { class: "stacked", id: "worksheet-units", role: "table" },
     caption, make("thead", { role: "rowgroup" }, make("tr", { role: "row" },
       ...headings.map((text, i) => make("th", { scope: "col", role: "columnheader", class: i ? "number" : null }, text)))), rows));
-  const fits = make("div", { class: "fits" });
+  const fits = make("div", { class: "fits", lang });
   const strips = make("div", { class: "strips" });
-  const details = make("details", {}, make("summary", {}, "The sums, step by step"), sumsList);
-  const answer = make("div", { class: "answer" }, make("h4", {}, "The rating to look for"), rating, said, why, details);
-  const blank = make("p", { class: "blank", "aria-hidden": "true" }, `Together ÷ ${percent(rules.high / 100)}`, make("span"), "next rating", make("span"));
+  const details = make("details", {}, make("summary", {}, say("worksheet.steps")), sumsList);
+  const answer = make("div", { class: "answer" }, make("h4", {}, say("worksheet.rating")), rating, said, why, details);
+  const blank = make("p", { class: "blank", "aria-hidden": "true" }, say("worksheet.divided", { share: percent(rules.high / 100) }), make("span"), say("worksheet.next"), make("span"));
 
   const value = (id) => fields.get(id).control.value.trim();
   const byParts = () => form.elements.way.value === "parts";
-  const read = (id, faults, what) => {
+  const read = (id, faults) => {
     const text = value(id).replace(/^(\d*),(\d+)$/, "$1.$2");
     if (/^\d*\.?\d+$/.test(text)) return Number(text);
-    if (text) faults.push([id, `${what}, please; “${value(id)}” is none.`]);
+    if (text) faults.push([id, say("worksheet.no_number", { came: value(id) })]);
     return null;
   };
   const wanted = (faults) => {
     const parts = {};
     for (const kind of Object.keys(chosenKinds)) if (value(kind)) parts[value(kind)] = 1;
     for (const part of counted) {
-      const count = read(part.id, faults, "A number");
+      const count = read(part.id, faults);
       if (count) parts[part.id] = count;
-      if (count !== null && !(Number.isInteger(count) && count <= part.most)) faults.push([part.id, `A whole number from 0 to ${part.most}, please.`]);
+      if (count !== null && !(Number.isInteger(count) && count <= part.most)) faults.push([part.id, say("worksheet.whole", { most: part.most })]);
     }
     return parts;
   };
   const question = (faults) => {
-    const asked = { headroom: read("headroom", faults, "A number") ?? 0, depth: read("depth", faults, "A number"), budget: read("budget", faults, "A number"), region: value("region"), profile: value("profile") };
+    const asked = { headroom: read("headroom", faults) ?? 0, depth: read("depth", faults), budget: read("budget", faults), region: value("region"), profile: value("profile") };
     if (byParts()) return { ...asked, parts: wanted(faults) };
-    const wall = read("wall", faults, "A number");
-    if (!value("wall")) faults.push(["wall", "The reading in watts, please."]);
+    const wall = read("wall", faults);
+    if (!value("wall")) faults.push(["wall", say("worksheet.no_reading")]);
     return { ...asked, wall };
   };
 
   const cellsOf = (unit, region) => [
-    number(unit.score, 1), number(100 * unit.share), ...[unit.efficiency, unit.noise, unit.heat].map((v) => (v === null ? "not tested" : number(v, 1))),
-    unit.energy === null ? "not tested" : number(unit.energy), unit.cost === null ? "not tested" : money(unit.cost, region),
-    unit.price === null ? "none fresh" : money(unit.price, region),
+    number(unit.score, 1), number(100 * unit.share), ...[unit.efficiency, unit.noise, unit.heat].map((v) => (v === null ? say("worksheet.not_tested") : number(v, 1))),
+    unit.energy === null ? say("worksheet.not_tested") : number(unit.energy), unit.cost === null ? say("worksheet.not_tested") : money(unit.cost, region),
+    unit.price === null ? say("worksheet.no_price") : money(unit.price, region),
   ];
   const rowOf = (unit, region) => make("tr", { role: "row" },
     make("th", { scope: "row", role: "rowheader" }, make("a", { href: leadsTo(unit.address) }, unit.name)),
@@ -139,17 +142,17 @@
     details.hidden = false;
     table.hidden = !found.units.length;
     const offer = found.offer;
-    rating.replaceChildren(offer ? make("a", { href: leadsTo(offer.address) }, watts(found.rating)) : "None");
-    said.replaceChildren(make("p", {}, make("span", { class: "unseen" }, offer ? `Look for ${watts(found.rating)}. ` : ""), found.reasons[0]),
-      make("p", { class: "rule" }, `What decided: ${found.rule}.`));
-    why.replaceChildren(...paragraphs(found.reasons.slice(1)), make("p", {}, `At the plug about ${watts(found.wall)}. ${found.circuit}`));
+    rating.replaceChildren(offer ? make("a", { href: leadsTo(offer.address) }, watts(found.rating)) : say("worksheet.none"));
+    said.replaceChildren(make("p", {}, make("span", { class: "unseen" }, offer ? `${say("worksheet.look_for", { rating: watts(found.rating) })} ` : ""), make("span", { lang }, found.reasons[0])),
+      make("p", { class: "rule" }, `${say("worksheet.decided")} `, make("span", { lang }, `${found.rule}.`)));
+    why.replaceChildren(...paragraphs(found.reasons.slice(1)), make("p", {}, make("span", { lang: lang && document.documentElement.lang }, say("worksheet.at_plug", { wall: watts(found.wall) })), ` ${found.circuit}`));
     sumsList.replaceChildren(...found.steps.map((step) => make("li", {}, step)));
     fits.replaceChildren(...paragraphs(found.fits));
-    caption.textContent = `Units that fit, at ${watts(found.full)} of full load`;
+    caption.textContent = say("worksheet.caption", { load: watts(found.full) });
     const marks = sizing.marksOf(found.uses);
     if (found.units.length) {
-      strips.replaceChildren(make("p", { class: "note" }, `The more ink, the nearer the limit; hatched, beyond it. Bands from above: heat lost, noise, ripple; the lines are ${
-        sizing.listed(marks.map(([words, load]) => `${words} (${watts(load)})`))}.`),
+      strips.replaceChildren(make("p", { class: "note" }, say("worksheet.legend", {
+        lines: sizing.listed(marks.map(([mark, load]) => `${sizing.markWords[mark]} (${watts(load)})`), say("worksheet.and")) })),
       ...found.units.map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
     }
     rows.replaceChildren(...found.units.map((unit) => rowOf(unit, found.region)));
@@ -180,7 +183,7 @@
     mark(faults);
     clear();
     if (found) show(found);
-    else said.replaceChildren(make("p", {}, "No answer yet: please put right what is marked."));
+    else said.replaceChildren(make("p", {}, say("worksheet.no_answer")));
   };
 
   // What was entered, in the address and back.
@@ -213,7 +216,7 @@
     return true;
   };
 
-  place.append(make("p", { class: "note" }, "Answered at every change, with the sums of this page. Nothing leaves it; the address keeps what you enter, so you can send it."),
+  place.append(make("p", { class: "note" }, say("worksheet.note")),
     make("div", { class: "columns" }, form, answer), blank, fits, table, strips);
   if (!fromAddress()) enter(new URLSearchParams(data.usual));
   form.addEventListener("input", () => { place.classList.add("filled"); update(); remember(); });
