@@ -7,6 +7,7 @@ UNITS = "units/"
 DATA = "data/"
 WORDS = "words/"
 LOST = "404.html"
+ARCHIVE = "archive/"
 
 
 def bracket_address(bracket: Bracket) -> str:
@@ -26,6 +27,11 @@ def original_address(file: str) -> str:
     'data/records/harrow-one/2026-02-10.yaml'
     """
     return f"{DATA}records/{file.removeprefix('units/')}"
+
+
+def edition_address(name: str) -> str:
+    """Address of the first page of a frozen edition."""
+    return f"{ARCHIVE}{name}/"
 
 
 def page_address(page: Manuscript | str) -> str:

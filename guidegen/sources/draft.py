@@ -5,7 +5,17 @@ from dataclasses import dataclass
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
-from guidegen.records import GuideRecord, Library, Manuscript, PartsRecord, PolicyRecord, PriceList, Session, Unit
+from guidegen.records import (
+    FrozenEdition,
+    GuideRecord,
+    Library,
+    Manuscript,
+    PartsRecord,
+    PolicyRecord,
+    PriceList,
+    Session,
+    Unit,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +40,8 @@ class Draft:
     """Names of all unit folders, whether their records could be read or not."""
     faulty: frozenset[str]
     """Files that have faults of their own."""
+    editions: tuple[FrozenEdition, ...] = ()
+    """Frozen editions, the latest first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,7 +61,7 @@ class Survey:
             return None
         return Library(
             guide=draft.guide, policy=draft.policy, parts=draft.parts, units=draft.units, sessions=draft.sessions,
-            prices=draft.prices, manuscripts=draft.manuscripts,
+            prices=draft.prices, manuscripts=draft.manuscripts, editions=draft.editions,
         )
 
 

@@ -20,6 +20,7 @@ from guidegen.records import (
 )
 from guidegen.sources.documents import read_text
 from guidegen.sources.draft import Draft, Survey
+from guidegen.sources.editions import read_editions
 from guidegen.sources.folders import Folder, walk
 from guidegen.sources.manuscripts import read_manuscript
 from guidegen.sources.mappings import check_mapping
@@ -76,6 +77,7 @@ def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...]
     for file in folder.mappings:
         mapping = read_record(LogMapping, folder, file, faults)
         faults += check_mapping(mapping, file) if mapping is not None else ()
+    editions = read_editions(folder, faults)
     guide = _single(GuideRecord, folder, "guide.yaml", faults)
     policy = _single(PolicyRecord, folder, "policy.yaml", faults)
     parts = _single(PartsRecord, folder, "parts.yaml", faults)
@@ -83,7 +85,7 @@ def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...]
         guide=guide, policy=policy, parts=parts, units=tuple(units),
         sessions=tuple(sorted((*sessions, *beside), key=lambda s: (s.unit, s.record.date, s.file))),
         prices=tuple(prices), manuscripts=tuple(pages), unit_names=tuple(folder.units),
-        faulty=frozenset(fault.origin.file for fault in faults),
+        faulty=frozenset(fault.origin.file for fault in faults), editions=editions,
     )
 
 
