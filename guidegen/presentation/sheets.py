@@ -371,9 +371,9 @@ class EditionSummary:
     id: str
     """Anchor."""
     link: Link
-    """Its first page; the text is the edition's name."""
+    """Its first page; the text names edition and printing."""
     facts: tuple[Fact, ...]
-    """Day, printing, units, sessions, hash."""
+    """Day, units, sessions, hash."""
     firsts: Table
     """First choices by bracket."""
 

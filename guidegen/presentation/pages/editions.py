@@ -82,9 +82,12 @@ def _summary(context: Context, record: EditionRecord) -> EditionSummary:
     say, anchor = context.words.say, f"edition-{record.name.replace('.', '-')}"
     return EditionSummary(
         id=anchor,
-        link=Link(text=say("editions.edition", edition=record.edition), address=edition_address(record.name), worded=True),
+        link=Link(
+            text=say("editions.edition", edition=record.edition, printing=number(record.printing, 0)),
+            address=edition_address(record.name), worded=True,
+        ),
         facts=(
-            Fact(label=say("editions.day"), text=day(record.date)), Fact(label=say("editions.printing"), text=number(record.printing, 0)),
+            Fact(label=say("editions.day"), text=day(record.date)),
             Fact(label=say("editions.units"), text=number(sum(not unit.withdrawn for unit in record.units), 0)),
             Fact(label=say("editions.sessions"), text=number(record.sessions, 0)),
             Fact(label=say("editions.hash"), text=record.build[:16]),
