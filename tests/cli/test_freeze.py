@@ -104,7 +104,7 @@ def test_an_unfit_name_is_refused(content: Path, name: str, said: str) -> None:
 
 @pytest.mark.parametrize(("file", "old", "new", "said"), [
     ("guide.yaml", "home_region: ie", "home_region: ei", "guide.yaml:23, home_region: came ei"),
-    ("pages/how-we-test.md", "---\n\n", "---\n\n{{ guide.unitz }}\n\n", "pages/how-we-test.md:6"),
+    ("pages/how-we-test.md", "Every unit", "{{ guide.unitz }} Every unit", "pages/how-we-test.md:5"),
 ])
 def test_with_faults_pending_nothing_is_frozen(tmp_path: Path, file: str, old: str, new: str, said: str) -> None:
     """A fault of a record, or one of prose, said with file and line; no folder is left."""
