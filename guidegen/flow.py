@@ -13,9 +13,11 @@ from pathlib import Path
 
 from guidegen.errors import ContentError, Fault, RequestError, unknown
 from guidegen.evaluation import (
+    AcceptedObjection,
     Assessment,
     Changes,
     Evaluated,
+    SenseFindings,
     SenseRecords,
     Sweep,
     Told,
@@ -39,9 +41,10 @@ from guidegen.presentation import (
 )
 from guidegen.press import Press, Written, lay_of, note_standing, program_digest, program_version, versions
 from guidegen.publication import find_theme, print_edition, publish_edition
-from guidegen.records import EditionRecord, Library
+from guidegen.records import EditionRecord, Library, Original
 from guidegen.sources import (
     Entry,
+    Survey,
     entry_of,
     freezing,
     name_of,
@@ -131,6 +134,19 @@ def warn(content: Path, assessment: Assessment) -> tuple[Fault, ...]:
     return placed(content, reviews_due(assessment.library.policy))
 
 
+def let_stand(content: Path) -> tuple[AcceptedObjection, ...]:
+    """What the editor accepted in the records that can be read, whatever is wrong with the others."""
+    return _sensed(survey(content)).accepted
+
+
+def _sensed(found: Survey) -> SenseFindings:
+    """What the sense checks say of the records that can be read."""
+    draft = found.draft
+    return check_sense(
+        SenseRecords(guide=draft.guide, units=draft.units, sessions=draft.sessions, prices=draft.prices, complete=not found.faults)
+    )
+
+
 def compare(content: Path, against: Path, *, region: str | None = None, report: Report = quiet) -> Changes:
     """What a content folder changes against another, such as the one that an edition kept; by the home region's prices.
 
@@ -173,11 +189,8 @@ def _examined(content: Path, report: Report, *, deep: bool = False) -> tuple[Lib
     """
     report("reading records")
     found = survey(content)
-    draft = found.draft
     report("asking whether the numbers can be")
-    sense = check_sense(
-        SenseRecords(guide=draft.guide, units=draft.units, sessions=draft.sessions, prices=draft.prices, complete=not found.faults)
-    )
+    sense = _sensed(found)
     spoken = {fault.origin for fault in found.faults}
     wrong = (
         Fault(origin=one.origin, came=one.came, expected=one.expected, nearest=one.nearest, rule=one.rule)
@@ -186,7 +199,7 @@ def _examined(content: Path, report: Report, *, deep: bool = False) -> tuple[Lib
     )
     guide = found.draft.guide
     language = () if guide is None else unknown_language(guide)
-    frozen = tampered(content, draft.editions) if deep else ()
+    frozen = tampered(content, found.draft.editions) if deep else ()
     return found.library, (*found.faults, *placed(content, (*wrong, *language)), *frozen)
 
 
@@ -205,24 +218,29 @@ def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Ass
     library, faults = _examined(content, report, deep=True)
     if library is None or faults:
         spoken = {fault.origin for fault in faults}
-        raise ContentError((*faults, *(fault for fault in placed(content, _prose_faults(library)) if fault.origin not in spoken)))
+        raise ContentError((*faults, *(fault for fault in _prose_faults(content, library) if fault.origin not in spoken)))
     assessment = _assessed(content, library, report)
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
+    return assessment, _paged(content, assessment, originals)
+
+
+def _paged(content: Path, assessment: Assessment, originals: tuple[Original, ...] = ()) -> Publication:
+    """The pages; raises ``ContentError`` with every fault of the prose in its place, also where a record holds it."""
     try:
-        return assessment, compose(assessment, originals=originals)
+        return compose(assessment, originals=originals)
     except ContentError as error:
         raise ContentError(placed(content, error.faults)) from error
 
 
-def _prose_faults(library: Library | None) -> tuple[Fault, ...]:
+def _prose_faults(content: Path, library: Library | None) -> tuple[Fault, ...]:
     """Faults of the prose beside wrong numbers; none where nothing can be computed from what there is."""
     if library is None:
         return ()
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            compose(assess(library))
+            _paged(content, assess(library))
     except ContentError as error:
         return error.faults
     except (ArithmeticError, ValueError):

@@ -51,6 +51,11 @@ def page(site: Path, path: str) -> BeautifulSoup:
     return BeautifulSoup((site / path).read_text(encoding="utf-8"), "html.parser")
 
 
+def listed(content: Path) -> list[str]:
+    """The paths of the edition's list, line by line."""
+    return [line[66:] for line in (content / "editions" / NAME / "SHA256SUMS").read_text(encoding="utf-8").splitlines()]
+
+
 def words(tag: Tag | None) -> str:
     """What a tag says, with ordinary spaces."""
     assert tag is not None
@@ -188,14 +193,16 @@ def test_an_address_given_up_leads_on(later: Path, browser: Browser) -> None:
     assert [f"{ADDRESS}unit/wexcombe-ember-550-a/"] == [link["href"] for link in found.select("link[rel=canonical]")]
     assert ["../../unit/wexcombe-ember-550-a/index.html"] == [a["href"] for a in found.select("main a")]
     assert "Wexcombe Ember 550" == heading
+    for former, now in (("bench/wexcombe-ember-550", "bench/wexcombe-ember-550-a"), ("bench/tarnbeck-hearth-650", "unit/tarnbeck-hearth-650")):
+        beside = page(later / "output", f"{former}/index.html")
+        assert [f"../../{now}/index.html"] == [a["href"] for a in beside.select("main a")]
 
 
 @pytest.mark.parametrize("command", ["publish", "proof"])
 def test_an_edition_edited_by_hand_stops_publication(content: Path, command: str) -> None:
     """File and line of the list of hashes, and nothing written."""
     replaced(content / "editions" / NAME / "site" / "index.html", "The small bench", "The big bench")
-    lines = (content / "editions" / NAME / "SHA256SUMS").read_text(encoding="utf-8").splitlines()
-    line = 1 + next(place for place, one in enumerate(lines) if one.endswith("  site/index.html"))
+    line = listed(content).index("site/index.html") + 1
     result = run(command, content)
 
     assert (1, "") == (result.exit_code, result.stdout)
@@ -206,6 +213,7 @@ def test_an_edition_edited_by_hand_stops_publication(content: Path, command: str
 def test_a_unit_folder_taken_away_is_a_fault_that_names_the_edition(content: Path) -> None:
     """Its address was published: it may be withdrawn or led on, not dropped."""
     shutil.rmtree(content / "units" / "wexcombe-ember-550")
+    line = listed(content).index("site/unit/wexcombe-ember-550/index.html") + 1
     table = content / "prices" / "ie.csv"
     rows = table.read_text(encoding="utf-8").splitlines(keepends=True)
     table.write_text("".join(row for row in rows if ",wexcombe-ember-550," not in row), encoding="utf-8")
@@ -213,7 +221,8 @@ def test_a_unit_folder_taken_away_is_a_fault_that_names_the_edition(content: Pat
 
     assert 1 == result.exit_code
     assert ("units/wexcombe-ember-550/unit.yaml: came no such unit, expected the unit Wexcombe Ember 550, whose address was "
-            f"published in edition {NAME} (editions/{NAME}/SHA256SUMS:47): keep it with withdrawn") in result.stderr
+            f"published in edition {NAME} (editions/{NAME}/SHA256SUMS:{line}): keep it with withdrawn") in result.stderr
+    assert result.stderr.endswith("1 fault; nothing was written\n")
     assert not (content.parent / "output").exists()
 
 

@@ -17,7 +17,7 @@ from guidegen.cli.terminal import (
 )
 from guidegen.errors import ContentError
 from guidegen.evaluation import AcceptedObjection
-from guidegen.flow import proof, warn
+from guidegen.flow import let_stand, proof, warn
 
 
 @click.command("proof")
@@ -32,7 +32,13 @@ def command(*, content: Path, as_json: bool, quiet: bool) -> None:
         except ContentError as error:
             if not as_json:
                 raise
-            print_json({"faults": [described(fault) for fault in error.faults], "warnings": [], "accepted": []})
+            print_json(
+                {
+                    "faults": [described(fault) for fault in error.faults],
+                    "warnings": [],
+                    "accepted": [_let_stand(one) for one in let_stand(content)],
+                }
+            )
             raise SystemExit(1) from error
     library, accepted = assessment.library, assessment.sense.accepted
     warnings = warn(content, assessment)

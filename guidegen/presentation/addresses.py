@@ -20,6 +20,20 @@ def unit_address(unit: Unit, anchor: str = "") -> str:
     return f"unit/{unit.id}/{'#' + anchor if anchor else ''}"
 
 
+def bench_address(unit: Unit, anchor: str = "") -> str:
+    """Address of a unit's bench record, or of a number in it."""
+    return f"bench/{unit.id}/{'#' + anchor if anchor else ''}"
+
+
+def bench_beside(address: str) -> str:
+    """Address of the bench record that goes with the address of a unit's page; empty where it is no such address.
+
+    >>> bench_beside("unit/harrow-one/"), bench_beside("watts/650/")
+    ('bench/harrow-one/', '')
+    """
+    return f"bench/{address.removeprefix('unit/')}" if address.startswith("unit/") else ""
+
+
 def original_address(file: str) -> str:
     """Address of the copy of a record file.
 

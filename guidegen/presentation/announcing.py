@@ -36,10 +36,16 @@ def announced_bracket(sheet: BracketSheet, one: BracketAssessment, library: Libr
     return replace(shown, linked_data=bracket_linked_data(shown, library)), card
 
 
-def announced_unit(sheet: UnitSheet, standing: Standing, *, beside: BracketSheet, library: Library) -> UnitSheet:
-    """A unit's page with its JSON-LD and the picture of the bracket ``beside`` which it stands."""
-    shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)
+def announced_unit(sheet: UnitSheet, standing: Standing, *, picture: tuple[str, str], library: Library) -> UnitSheet:
+    """A unit's page with its JSON-LD and the picture, with its words, that stands for it."""
+    shown = replace(sheet, picture=picture[0], picture_words=picture[1])
     return replace(shown, linked_data=unit_linked_data(shown, standing, library))
+
+
+def announced_bench(sheet: ProseSheet, *, beside: BracketSheet, library: Library) -> ProseSheet:
+    """A unit's bench record with its JSON-LD and the picture of the bracket ``beside`` which the unit stands."""
+    shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)
+    return replace(shown, linked_data=prose_linked_data(shown, library))
 
 
 def announced_prose(sheet: ProseSheet, *, beside: HomeSheet, library: Library) -> ProseSheet:

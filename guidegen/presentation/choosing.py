@@ -46,10 +46,9 @@ def place_text(standing: Standing) -> str:
 
 
 def score_text(score: Score) -> str:
-    """The score of 100, or the range that the unknowns leave."""
-    if score.complete:
-        return number(score.low, 1)
-    return f"{number(score.low, 1)}–{number(score.high, 1)}"
+    """The score of 100, or the range that the unknowns leave where that shows in print."""
+    low, high = number(score.low, 1), number(score.high, 1)
+    return low if low == high else f"{low}–{high}"
 
 
 def describe_choices(choices: tuple[Chosen, ...], ranking: Ranking) -> tuple[Choice | NoChoice, ...]:
@@ -66,7 +65,7 @@ def describe_choices(choices: tuple[Chosen, ...], ranking: Ranking) -> tuple[Cho
 def describe_choice(chosen: Chosen, ranking: Ranking, *, before: str = "") -> Choice | NoChoice:
     """A choice for the page, or the sentence that nothing meets it; ``before`` is the choice that it was already."""
     if chosen.standing is None:
-        return NoChoice(title=chosen.rule.title, why=_why_nothing(chosen, ranking))
+        return NoChoice(id=chosen.rule.id, title=chosen.rule.title, why=_why_nothing(chosen, ranking))
     one = chosen.standing.candidate
     if before:
         return Choice(

@@ -9,12 +9,14 @@ from guidegen.presentation.addresses import (
     ARCHIVE,
     DATA,
     UNITS,
+    bench_address,
     bracket_address,
     original_address,
     page_address,
     unit_address,
 )
 from guidegen.presentation.announcing import (
+    announced_bench,
     announced_bracket,
     announced_home,
     announced_list,
@@ -32,11 +34,13 @@ from guidegen.presentation.page_keys import Keys, key_of
 from guidegen.presentation.pages import (
     STEPS_PAGE,
     Context,
+    bench_sheet,
     bracket_sheet,
     data_sheet,
     editions_sheet,
     editor_note,
     home_sheet,
+    images_of,
     lost_sheet,
     moved_sheets,
     prose_sheet,
@@ -45,6 +49,7 @@ from guidegen.presentation.pages import (
     withdrawn_sheets,
 )
 from guidegen.presentation.permanence import broken_promises
+from guidegen.presentation.picture_cards import card_words, first_choice, first_choice_card
 from guidegen.presentation.pieces import Link
 from guidegen.presentation.prose import Bindings
 from guidegen.presentation.search_index import Entry, page_entries, search_index, unit_entry
@@ -56,13 +61,15 @@ from guidegen.presentation.sheets import (
     DrawingPlan,
     HomeSheet,
     PagePlan,
+    ProseSheet,
     Publication,
     Site,
     UnitSheet,
 )
 from guidegen.presentation.tables_of_data import DataTable, tables_of
+from guidegen.presentation.terms import terms_of
 from guidegen.presentation.values import published_values
-from guidegen.records import Original
+from guidegen.records import Bracket, Original
 
 
 def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), frozen_as: str = "") -> Publication:
@@ -76,7 +83,8 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), fro
         raise ContentError(unknown)
     if frozen_as:
         assessment = frozen_assessment(assessment, frozen_as)
-    bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment))
+    bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment),
+                        pictures={one.file: one for one in assessment.library.pictures})
     guide, tables = assessment.library.guide, tables_of(assessment)
     context = Context(assessment=assessment, bindings=bindings, words=words_in(guide.language), frozen_as=frozen_as)
     files = data_files(tables, guide)
@@ -87,7 +95,10 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), fro
     publication = Publication(
         site=replace(_site(context), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
         files=(index, *files, *descriptions(tables, files, guide), *(() if frozen_as else feeds(brackets, guide))),
-        binaries=tuple(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
+        binaries=(
+            *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
+            *(BinaryFile(address=one.file, content=one.content) for one in assessment.library.pictures),
+        ),
         drawings=tuple(DrawingPlan(address=address, key=key_of(card), draw=partial(share_card, card)) for address, card in cards),
     )
     _refuse_faults(context, publication)
@@ -96,47 +107,65 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), fro
 
 def _refuse_faults(context: Context, publication: Publication) -> None:
     """Raise a ``ContentError`` with every fault in prose, and every address that was published once and is lost."""
-    lost = () if context.frozen_as else tuple(broken_promises(context.assessment.library, publication.findable))
+    lost = () if context.frozen_as else tuple(broken_promises(context.assessment.library, publication.findable, publication.led_on))
     faults = (*dict.fromkeys(context.faults), *lost)
     if faults:
         raise ContentError(faults)
 
 
 def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ...], tuple[tuple[str, ShareCard], ...]]:
-    """The first page, the brackets, and their cards by address."""
+    """The first page, the brackets, and their cards by address, with those of the first choices."""
     library = context.assessment.library
     home, home_card = announced_home(home_sheet(context), library)
     pairs = [announced_bracket(bracket_sheet(context, one), one, library) for one in context.assessment.home]
-    cards = ((home.picture, home_card), *((sheet.picture, card) for sheet, card in pairs))
+    chosen = (first_choice_card(one, library) for one in context.assessment.home)
+    cards = ((home.picture, home_card), *((sheet.picture, card) for sheet, card in pairs), *(pair for pair in chosen if pair))
     return home, tuple(sheet for sheet, _ in pairs), cards
 
 
 def _unit_plans(
     context: Context, brackets: tuple[BracketSheet, ...], originals: tuple[Original, ...]
 ) -> tuple[PagePlan, ...]:
-    """A page a unit, bracket by bracket; the editor's notes are read at once, so that every fault of theirs is known."""
+    """A report and a bench record a unit, bracket by bracket; the editor's notes are read at once, so that every fault of theirs is known."""
     keys, links = Keys.of(context.assessment.library), _links_by_unit(originals)
-    plans = []
+    plans: list[PagePlan] = []
+    library = context.assessment.library
     for one, beside in zip(context.assessment.home, brackets, strict=True):
+        first, card = first_choice(one), first_choice_card(one, library)
         for standing in one.ranking.standings:
             unit = standing.candidate.result.unit
             note, own = editor_note(context, unit), links.get(unit.id, ())
+            shown = (card[0], card_words(card[1])) if card and standing is first else (beside.picture, beside.picture_words)
             before = keys.units.get(unit.record.predecessor or "")
-            plans.append(PagePlan(
-                address=unit_address(unit),
-                key=keys.unit_page(unit.id, one.ranking.bracket.id, before, note, own, beside.picture, beside.picture_words),
-                compose=partial(_unit_page, context, standing, one.ranking, beside=beside, given=(note, own)),
-            ))
+            shared = (unit.id, one.ranking.bracket.id, before, note, own, shown, images_of(context, unit))
+            plans += (
+                PagePlan(
+                    address=unit_address(unit), key=keys.unit_page(*shared),
+                    compose=partial(_unit_page, context, standing, one.ranking, shown=shown, given=(note, own)),
+                ),
+                PagePlan(
+                    address=bench_address(unit), key=keys.unit_page(*shared),
+                    compose=partial(_bench_page, context, standing, one.ranking.bracket, beside=beside, originals=own),
+                ),
+            )
     return tuple(plans)
 
 
 def _unit_page(
-    context: Context, standing: Standing, ranking: Ranking, *, beside: BracketSheet, given: tuple[str, tuple[Link, ...]]
+    context: Context, standing: Standing, ranking: Ranking, *, shown: tuple[str, str], given: tuple[str, tuple[Link, ...]]
 ) -> UnitSheet:
-    """A unit's page with the note and the links to originals that it is given."""
+    """A unit's page with the picture that stands for it, and the note and links to originals that it is given."""
     note, originals = given
     sheet = replace(unit_sheet(context, standing, ranking, note=note), originals=originals)
-    return announced_unit(sheet, standing, beside=beside, library=context.assessment.library)
+    return announced_unit(sheet, standing, picture=shown, library=context.assessment.library)
+
+
+def _bench_page(
+    context: Context, standing: Standing, bracket: Bracket, *, beside: BracketSheet, originals: tuple[Link, ...]
+) -> ProseSheet:
+    """The bench record of a unit, with the links to originals that it is given."""
+    sheet = bench_sheet(context, standing.candidate.result, bracket, originals)
+    return announced_bench(sheet, beside=beside, library=context.assessment.library)
 
 
 def _links_by_unit(originals: tuple[Original, ...]) -> dict[str, tuple[Link, ...]]:
@@ -212,4 +241,5 @@ def _site(context: Context) -> Site:
         integrity=(guide.publisher.funding, guide.publisher.conflicts, guide.publisher.paid_links),
         safety=words.say("page.safety"),
         contact=guide.publisher.contact,
+        terms=terms_of(library.manuscripts),
     )

@@ -10,8 +10,8 @@ from guidegen.presentation.sheets import DataFile
 from guidegen.presentation.tables_of_data import DataTable, Value
 from guidegen.records import GuideRecord
 
-FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
-"""Beginnings of a text cell that a spreadsheet would run as a formula."""
+FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+"""Beginnings of a text cell that one spreadsheet or another would run as a formula; some take the wide forms, too."""
 
 
 def data_files(tables: tuple[DataTable, ...], guide: GuideRecord) -> tuple[DataFile, ...]:

@@ -4,24 +4,24 @@ from collections.abc import Collection, Iterator
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin
-from guidegen.presentation.addresses import LOST
+from guidegen.presentation.addresses import LOST, bench_beside
 from guidegen.records import PAGE, SITE, FrozenEdition, GuideRecord, Library
 
 RULE = "permanence"
 """Rule of these faults."""
 
 
-def broken_promises(library: Library, pages: Collection[str]) -> Iterator[Fault]:
-    """Every published address that ``pages`` and the guide's ``moved`` leave without a page, or give to another unit."""
+def broken_promises(library: Library, pages: Collection[str], led_on: Collection[str]) -> Iterator[Fault]:
+    """Every published address that is neither a page nor ``led_on`` to one, and every one given to another unit."""
     yield from _moved(library.guide, pages)
-    led_on = {one.from_address for one in library.guide.moved}
-    told: set[str] = set()
+    lost: dict[str, FrozenEdition] = {}
     for edition in library.editions:
         yield from _reused(library, edition)
         for address in edition.pages:
-            if address not in pages and address not in led_on and address not in told:
-                told.add(address)
-                yield _gone(edition, address, tuple(pages))
+            if address not in pages and address not in led_on:
+                lost.setdefault(address, edition)
+    with_their_unit = {bench_beside(address) for address in lost}
+    yield from (_gone(edition, address, tuple(pages)) for address, edition in lost.items() if address not in with_their_unit)
 
 
 def _gone(edition: FrozenEdition, address: str, pages: tuple[str, ...]) -> Fault:

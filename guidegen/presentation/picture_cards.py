@@ -1,10 +1,15 @@
-"""Picture cards: what stands for a page where its link is shared; one for the first page, one for each bracket."""
+"""Picture cards: what stands for a page where its link is shared; for the first page, for each bracket,
+and for each bracket's first choice.
+"""
 
-from guidegen.evaluation import BracketAssessment
+from guidegen.evaluation import BracketAssessment, Standing
 from guidegen.presentation.charts import ShareCard
+from guidegen.presentation.names import lower_first
 from guidegen.presentation.pieces import Choice
+from guidegen.presentation.remarks import remarks_on
 from guidegen.presentation.sheets import BracketSheet, HomeSheet
 from guidegen.presentation.strips import described_strip
+from guidegen.presentation.unit_words import verdict_words
 from guidegen.records import Library
 
 FOLDER = "cards/"
@@ -23,6 +28,11 @@ def bracket_card_address(bracket: str) -> str:
     return f"{FOLDER}watts-{bracket}.png"
 
 
+def unit_card_address(unit: str) -> str:
+    """Address of the card of a unit, by its identifier."""
+    return f"{FOLDER}unit-{unit}.png"
+
+
 def home_card(sheet: HomeSheet) -> ShareCard:
     """The edition and its first choices, wattage by wattage."""
     firsts = tuple(f"{one.link.text}, {one.choices[0].unit.text}" for one in sheet.brackets if one.choices)
@@ -34,7 +44,7 @@ def home_card(sheet: HomeSheet) -> ShareCard:
 def bracket_card(sheet: BracketSheet, one: BracketAssessment, library: Library) -> ShareCard:
     """The first choice with its reason and its load strip, or that there is none."""
     first = next(iter(sheet.choices), None)
-    standing = next((chosen.standing for chosen in one.choices if chosen.standing is not None), None)
+    standing = first_choice(one)
     bracket = one.ranking.bracket
     strip = None
     if standing is not None:
@@ -43,6 +53,26 @@ def bracket_card(sheet: BracketSheet, one: BracketAssessment, library: Library) 
         title=f"Power supplies, {sheet.heading}", sentence=_shortened(choice_words(first)) or sheet.description,
         publisher=library.guide.title, strip=strip,
     )
+
+
+def first_choice(one: BracketAssessment) -> Standing | None:
+    """The first choice that a bracket has, or nothing."""
+    return next((chosen.standing for chosen in one.choices if chosen.standing is not None), None)
+
+
+def first_choice_card(one: BracketAssessment, library: Library) -> tuple[str, ShareCard] | None:
+    """The first choice with what it was chosen as, its verdict and its load strip, and the card's address."""
+    standing, bracket = first_choice(one), one.ranking.bracket
+    if standing is None:
+        return None
+    chosen = next(choice.rule.title for choice in one.choices if choice.standing is standing)
+    verdict = verdict_words(standing, remarks_on(standing.candidate), bracket)
+    card = ShareCard(
+        title=standing.candidate.name, sentence=_shortened(verdict),
+        publisher=f"{library.guide.title}: {lower_first(chosen)}, {bracket.title}",
+        strip=described_strip(standing.candidate.result, library.policy, mark_w=bracket.usual_full_load_w),
+    )
+    return unit_card_address(standing.candidate.id), card
 
 
 def choice_words(choice: Choice | None) -> str:

@@ -24,6 +24,16 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Term:
+    """A word that the glossary explains."""
+
+    address: str
+    """Where it is explained."""
+    written: tuple[str, ...]
+    """How it is written in running text."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Fact:
     """A label and what it says, as in the head of a test report."""
 
@@ -47,6 +57,8 @@ class Column:
     """Whether cells are aligned as numbers."""
     sortable: bool = False
     """Whether a reader may sort by it."""
+    verbatim: bool = False
+    """Whether cells are names of files and fields, set as they are typed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +73,8 @@ class Cell:
     """Where the cell leads, or empty."""
     warning: bool = False
     """Whether the cell tells of something beyond its limit."""
+    id: str = ""
+    """Anchor of the row that the cell heads, or empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,6 +111,20 @@ class Chart:
     """The data."""
     note: str = ""
     """Axes, direction of better, document of the limit."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Image:
+    """A picture of the content."""
+
+    address: str
+    """Its address."""
+    words: str
+    """What it shows."""
+    width: int
+    """Width, pixels."""
+    height: int
+    """Height, pixels."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -153,6 +181,8 @@ class Choice:
 class NoChoice:
     """A choice that no unit meets."""
 
+    id: str
+    """Short name of the choice."""
     title: str
     """What the choice is called."""
     why: str

@@ -19,6 +19,7 @@ def price_line(library: Library, result: UnitResult, region: Region) -> PriceLin
         else f"no fresh price; last seen {day(view.last_seen)}" if view.last_seen else "never seen in a shop"
     )
     return PriceLine(
+        id=region.id,
         region=region.name[:1].upper() + region.name[1:],
         now=now,
         lowest=f"Lowest in twelve months: {money(view.lowest.price or 0.0, region)}, {day(view.lowest.date)}"

@@ -6,21 +6,20 @@ Names are looked up in a flat table and never evaluated.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
-
-from markdown_it import MarkdownIt
-from markdown_it.renderer import RendererHTML
-from markdown_it.token import Token
+from dataclasses import dataclass, field
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin
-from guidegen.presentation.addresses import relative
+from guidegen.presentation.markdown import Place, set_markdown
 from guidegen.presentation.pieces import Chart, Section, Table, Worksheet
+from guidegen.records import Picture
 
 BOUND = re.compile(r"\{\{\s*([^{}\n]{1,200}?)\s*\}\}")
 INSERT = re.compile(r"^\{\{\s*insert\.([a-z0-9_.-]+)\s*\}\}$")
-INTERNAL = re.compile(r"^(unit|watts|page|words):([a-z0-9._-]*)(#[a-z0-9-]+)?$")
-ALLOWED = ("https://", "mailto:")
+HEADING = re.compile(r"(?m)^## +(.+)$")
+ANCHORED = re.compile(r"(.+?) *\{#([a-z0-9]+(?:-[a-z0-9]+)*)\}")
+_MARKDOWN = re.compile(r"([\\`*_\[\]<>&!#|~])")
+_LINE_ENDS = re.compile("[\n\r\x85\u2028\u2029]+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +30,8 @@ class Bindings:
     """Published values by name, as printed."""
     inserts: Mapping[str, Table | Chart | Worksheet]
     """Tables, charts and worksheets by name, for a line ``{{ insert.name }}`` of its own."""
+    pictures: Mapping[str, Picture] = field(default_factory=dict)
+    """Pictures of the content, by file."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,12 +47,12 @@ class Written:
 
 
 def bind(written: Written, bindings: Bindings, faults: list[Fault]) -> str:
-    """The text with every name replaced by its value; unknown names are added to ``faults``."""
+    """The text with every name replaced by its value, which is no Markdown; unknown names are added to ``faults``."""
 
     def value(match: re.Match[str]) -> str:
         name = match.group(1)
         if name in bindings.values:
-            return bindings.values[name]
+            return _MARKDOWN.sub(r"\\\1", _LINE_ENDS.sub(" ", bindings.values[name]))
         line = written.first_line + written.text.count("\n", 0, match.start()) if written.first_line else 0
         column = match.start() - written.text.rfind("\n", 0, match.start())
         faults.append(
@@ -68,16 +69,20 @@ def bind(written: Written, bindings: Bindings, faults: list[Fault]) -> str:
 
 def inline(written: Written, bindings: Bindings, *, page: str, faults: list[Fault]) -> str:
     """One paragraph as HTML, without the paragraph's own tags."""
-    return str(_markdown(page).renderInline(bind(written, bindings, faults)))
+    return set_markdown(bind(written, bindings, faults), _place(written, bindings, page), faults, inline=True)
+
+
+def _place(written: Written, bindings: Bindings, page: str) -> Place:
+    return Place(origin=written.origin, first_line=written.first_line, page=page, pictures=bindings.pictures)
 
 
 def sections(written: Written, bindings: Bindings, *, page: str, faults: list[Fault]) -> tuple[Section, ...]:
     """A page of prose as sections, one for each second-level heading, with its tables and charts."""
-    parts = re.split(r"(?m)^## +(.+)$", written.text)
+    parts = HEADING.split(written.text)
     starts = _line_starts(parts, written.first_line)
     stretches = [("", parts[0], starts[0]), *zip(parts[1::2], parts[2::2], starts[1:], strict=True)]
     return tuple(
-        _section(title.strip(), Written(text=body, origin=written.origin, first_line=line), bindings, page, faults)
+        _section(title, Written(text=body, origin=written.origin, first_line=line), bindings, page, faults)
         for title, body, line in stretches
         if title or body.strip()
     )
@@ -92,7 +97,8 @@ def _line_starts(parts: list[str], first_line: int) -> list[int]:
     return lines
 
 
-def _section(title: str, written: Written, bindings: Bindings, page: str, faults: list[Fault]) -> Section:
+def _section(heading: str, written: Written, bindings: Bindings, page: str, faults: list[Fault]) -> Section:
+    anchor, title = heading_of(heading)
     kept: list[str] = []
     tables: list[Table] = []
     charts: list[Chart] = []
@@ -119,10 +125,25 @@ def _section(title: str, written: Written, bindings: Bindings, page: str, faults
                 )
             )
     body = Written(text="\n".join(kept), origin=written.origin, first_line=written.first_line)
-    html = str(_markdown(page).render(bind(body, bindings, faults)))
+    html = set_markdown(bind(body, bindings, faults), _place(body, bindings, page), faults)
     return Section(
-        id=slug(title), title=title, html=html, tables=tuple(tables), charts=tuple(charts), worksheet=worksheet
+        id=anchor, title=title, html=html, tables=tuple(tables), charts=tuple(charts), worksheet=worksheet
     )
+
+
+def heading_of(heading: str) -> tuple[str, str]:
+    """Anchor and words of a heading; an anchor written behind the words stays when they change.
+
+    >>> heading_of("Why not the largest?"), heading_of("Decibel, dB(A) {#decibel}")
+    (('why-not-the-largest', 'Why not the largest?'), ('decibel', 'Decibel, dB(A)'))
+    """
+    found = ANCHORED.fullmatch(heading.strip())
+    return (found[2], found[1]) if found else (slug(heading), heading.strip())
+
+
+def headings(text: str) -> tuple[tuple[str, str], ...]:
+    """Anchor and words of each second-level heading of a page."""
+    return tuple(heading_of(heading) for heading in HEADING.findall(text))
 
 
 def slug(title: str) -> str:
@@ -132,30 +153,3 @@ def slug(title: str) -> str:
     'why-not-the-largest-number'
     """
     return re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-")
-
-
-def _markdown(page: str) -> MarkdownIt:
-    """A renderer for one page: no raw HTML, and links only to places that exist or are plainly outside."""
-    markdown = MarkdownIt("js-default", {"html": False, "typographer": False})
-    markdown.validateLink = _may_link  # type: ignore[method-assign,assignment]
-    markdown.add_render_rule("link_open", _link_rule(page))
-    return markdown
-
-
-def _may_link(address: str) -> bool:
-    return address.startswith(ALLOWED) or INTERNAL.match(address) is not None
-
-
-def _link_rule(page: str):  # type: ignore[no-untyped-def]  # noqa: ANN202
-    def link_open(renderer: RendererHTML, tokens: list[Token], index: int, options: object, env: object) -> str:
-        del env
-        address = str(tokens[index].attrGet("href") or "")
-        internal = INTERNAL.match(address)
-        if internal:
-            kind, name, fragment = internal.groups()
-            target = {"unit": f"unit/{name}/", "watts": f"watts/{name}/", "words": "words/", "page": f"{name}/"}[kind]
-            target = "" if (kind, name) == ("page", "home") else target
-            tokens[index].attrSet("href", relative(page, target + (fragment or "")))
-        return renderer.renderToken(tokens, index, options, {})  # type: ignore[arg-type]
-
-    return link_open

@@ -9,12 +9,14 @@ from guidegen.presentation.pieces import (
     Chart,
     Choice,
     Fact,
+    Image,
     Link,
     NoChoice,
     ScorePart,
     Section,
     Strip,
     Table,
+    Term,
 )
 
 
@@ -74,6 +76,8 @@ class Site:
     """Mail address for errors."""
     search: str = ""
     """Address of the index of the search field, or empty."""
+    terms: tuple[Term, ...] = ()
+    """What the glossary explains."""
     words: Words = field(default_factory=lambda: words_in("en"))
     """Texts of the interface."""
     records_language: str = "en"
@@ -102,6 +106,8 @@ class BracketSummary:
 class Step:
     """A step of how to choose."""
 
+    id: str
+    """Anchor."""
     title: str
     """What to do."""
     html: str
@@ -196,6 +202,10 @@ class BracketSheet(Sheet):
     """How sure the order is, a row a unit; nothing with fewer than two places."""
     stability: str = ""
     """The smallest change of weights that unseats the first, and to whom; or empty."""
+    weighing: str = ""
+    """JSON from which a browser ranks the rows again by the reader's own weights (``presentation.weighing``); or empty."""
+    sieve: str = ""
+    """What the browser sifts and compares the rows by, as JSON; or empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -219,25 +229,11 @@ class VerdictRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Evidence:
-    """Where a number comes from."""
-
-    id: str
-    """Anchor."""
-    title: str
-    """The number's name."""
-    text: str
-    """The number."""
-    method: str
-    """Method, instruments and session, in a sentence."""
-    fields: tuple[str, ...]
-    """Fields of the record, file and path."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class PriceLine:
     """Prices of a unit in one region."""
 
+    id: str
+    """Anchor."""
     region: str
     """Region."""
     now: str
@@ -296,14 +292,20 @@ class UnitSheet(Sheet):
     """Judged numbers."""
     protections: Table
     """Protections."""
-    measures: tuple[Table, ...]
-    """Everything measured, a table a measure."""
+    measured: str
+    """How much was measured, in a sentence."""
+    rests_on: tuple[Fact, ...]
+    """The numbers that the score rests on, each leading to its line in the bench record."""
+    bench: Link
+    """The bench record: every number and where it comes from."""
     construction: tuple[Fact, ...]
     """What is inside."""
     cables: Table
     """Cables."""
     samples: Table
     """Samples and sessions."""
+    pictures: tuple[Image, ...] = ()
+    """Pictures of the unit."""
     originals: tuple[Link, ...] = ()
     """The record files to download."""
     accepted: Table | None
@@ -314,8 +316,6 @@ class UnitSheet(Sheet):
     """The predecessor beside it."""
     predecessor_words: str
     """What changed, in a sentence; or empty."""
-    evidence: tuple[Evidence, ...]
-    """Where the numbers come from."""
     cautions: tuple[str, ...]
     """Cautions."""
 
@@ -486,3 +486,8 @@ class Publication:
     def findable(self) -> tuple[str, ...]:
         """The addresses of the pages that a search engine should know, in their order: none that only leads on."""
         return tuple(one.address for one in (*self.sheets, *self.plans) if not isinstance(one, MovedSheet))
+
+    @property
+    def led_on(self) -> tuple[str, ...]:
+        """The addresses of the pages that only lead on."""
+        return tuple(one.address for one in self.sheets if isinstance(one, MovedSheet))

@@ -1,12 +1,22 @@
 """The charts of a unit's page, told to the drawings."""
 
-from guidegen.evaluation import PriceView, Standing, UnitResult, efficiency_course, ripple_limits_mv
+from guidegen.evaluation import (
+    PriceView,
+    Ranking,
+    Standing,
+    UnitResult,
+    cheapest_by_day,
+    efficiency_course,
+    price_ranges,
+    ripple_limits_mv,
+)
 from guidegen.presentation.charts import (
     CriterionShare,
     EfficiencyCourse,
     NoiseCourse,
     PriceCourse,
     PriceDay,
+    PriceSpan,
     RailRipple,
     Reading,
     RippleCourse,
@@ -22,18 +32,19 @@ from guidegen.presentation.charts import (
 from guidegen.presentation.formatting import COVERAGE, with_unit
 from guidegen.presentation.names import BADGES, RAILS
 from guidegen.presentation.pieces import Chart
-from guidegen.records import Edition, PriceRow
+from guidegen.records import Library
 
 RIPPLE_DOCUMENT = "ATX design guides, ripple and noise"
 
 
-def unit_charts(standing: Standing, field: tuple[UnitResult, ...], edition: Edition) -> tuple[Chart, ...]:
+def unit_charts(standing: Standing, ranking: Ranking, field: tuple[UnitResult, ...], library: Library) -> tuple[Chart, ...]:
     """Efficiency, noise, ripple, the score's parts and the price over time, as far as each was measured."""
     result = standing.candidate.result
     charts = [_efficiency(result, field), _noise(result, field), _ripple(result)]
     if standing.place is not None:
         charts.append(_score(standing))
-    charts.append(_prices(standing.candidate.prices, result.unit.name, edition))
+    beside = tuple(one.candidate.prices for one in ranking.standings)
+    charts.append(_prices(standing.candidate.prices, result.unit.name, beside=beside, library=library))
     return tuple(chart for chart in charts if chart is not None)
 
 
@@ -107,26 +118,19 @@ def _score(standing: Standing) -> Chart:
     )
 
 
-def _prices(view: PriceView, name: str, edition: Edition) -> Chart | None:
+def _prices(view: PriceView, name: str, *, beside: tuple[PriceView, ...], library: Library) -> Chart | None:
     if len(view.history) < 2:
         return None
-    days = _cheapest_by_day(view.history)
-    top = max(day.price or 0.0 for day in days)
+    days = tuple(PriceDay(row.date, row.price, in_stock=row.stock != "out_of_stock") for row in cheapest_by_day(view.history))
+    ranges = price_ranges(beside, tuple(d.day for d in days), lasts_days=library.policy.prices.stale_after_days)
+    top = max((*(d.price or 0.0 for d in days), *(one.high for one in ranges)))
     return price_history_chart(
         PriceCourse(
             id="price-history", name=name, currency=view.region.currency_mark, price_max=round_up(top),
-            begin=days[0].day, end=edition.date, days=days,
+            begin=days[0].day, end=library.guide.edition.date, days=days,
+            bracket=tuple(PriceSpan(day=r.day, low=r.low, middle=r.middle, high=r.high) for r in ranges),
         )
     )
-
-
-def _cheapest_by_day(rows: tuple[PriceRow, ...]) -> tuple[PriceDay, ...]:
-    by_day: dict[object, PriceRow] = {}
-    for row in rows:
-        held = by_day.get(row.date)
-        if held is None or (row.price or 0.0) < (held.price or 0.0):
-            by_day[row.date] = row
-    return tuple(PriceDay(row.date, row.price, in_stock=row.stock != "out_of_stock") for row in by_day.values())
 
 
 def round_up(amount: float) -> float:

@@ -15,6 +15,8 @@ from guidegen.errors import ThemeError
 from guidegen.presentation.sheets import AnySheet, PagePlan, Publication
 from guidegen.press import File
 from guidegen.publication.assets import Assets
+from guidegen.publication.glossary import Glossary
+from guidegen.publication.headings import headings_linked
 from guidegen.publication.links import file_of
 from guidegen.publication.page_readings import PageReading
 from guidegen.publication.theme import environment_of
@@ -47,6 +49,8 @@ class Printer:
     """Where the theme stands."""
     assets: Assets
     """Style sheets and scripts."""
+    glossary: Glossary
+    """What is linked at first use."""
     key: str
     """Stands for the theme and for what all pages share."""
 
@@ -61,7 +65,7 @@ class Printer:
         shared = sha256(repr((assets.addresses(), environment.globals["feeds"], publication.site)).encode())
         for path in sorted((folder / "sheets").glob("*.html")):
             shared.update(path.read_bytes())
-        return cls(environment, folder, assets, shared.hexdigest())
+        return cls(environment, folder, assets, Glossary(publication.site), shared.hexdigest())
 
     def page(self, sheet: AnySheet) -> Page:
         """A page as a file; a fault in a sheet is a ``ThemeError`` with the sheet's name and line."""
@@ -70,7 +74,7 @@ class Printer:
             text = self.environment.get_template(f"{sheet.kind}.html").render(sheet=sheet)
         except (TemplateError, TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as error:
             raise ThemeError(f"{_place(error, self.folder)}: {error} (while rendering {path})") from error
-        text = units_kept(text)
+        text = headings_linked(self.glossary.linked(units_kept(text), sheet.address))
         return Page(File(path=path, content=text.encode()), PageReading.of(text))
 
     def planned(self, plans: tuple[PagePlan, ...]) -> Iterator[Page]:

@@ -25,10 +25,11 @@ from guidegen.records.guide import (
     Reading,
     Region,
 )
-from guidegen.records.library import Library, Manuscript, Original
+from guidegen.records.library import GLOSSARY, Library, Manuscript, Original, TermForms
 from guidegen.records.limit import Limit
 from guidegen.records.logs import NEEDED, LogColumn, LogField, LogMapping, LogReadings, SessionDefaults, TimeColumn
 from guidegen.records.parts import Build, BuildRecord, PartClass, PartsRecord
+from guidegen.records.pictures import Picture, UnitPicture
 from guidegen.records.policy import (
     Anchor,
     ChoiceRule,
@@ -81,14 +82,14 @@ from guidegen.records.unit import (
 )
 
 __all__ = [
-    "NEEDED", "PAGE", "RECORDS", "SITE", "SUMS", "Accepted", "Anchor", "Bracket", "Build", "BuildRecord",
+    "GLOSSARY", "NEEDED", "PAGE", "RECORDS", "SITE", "SUMS", "Accepted", "Anchor", "Bracket", "Build", "BuildRecord",
     "BulkCapacitors", "Cable", "ChoiceRule", "Claims", "Construction", "Criterion", "CrossLoad", "Edition",
     "EditionRecord", "Excursion", "Fan", "FanRun", "FrozenBracket", "FrozenEdition", "FrozenUnit", "Gate", "GuideRecord",
     "HoldUp", "Inrush", "Instrument", "Library", "Limit", "LineStep", "ListedFile", "LoadPoint", "LocalAnchors",
     "LogColumn", "LogField", "LogMapping", "LogReadings", "Mains", "Manuscript", "MaximumPower", "Moved", "NoisePoint",
     "NoiseRules", "NoiseSweep", "Original", "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person",
-    "PolicyRecord", "PriceList", "PriceRow", "PriceRules", "ProfileUse", "ProtectionBand", "ProtectionTest", "Provenance",
-    "Publisher", "RailRating", "ReaderProfile", "Reading", "Region", "Sample", "Session", "SessionDefaults",
-    "SessionRecord", "Size", "SizingRules", "Standby", "Tier", "TimeColumn", "Timing", "Transient", "Unit", "UnitRecord",
-    "Withdrawn",
+    "Picture", "PolicyRecord", "PriceList", "PriceRow", "PriceRules", "ProfileUse", "ProtectionBand", "ProtectionTest",
+    "Provenance", "Publisher", "RailRating", "ReaderProfile", "Reading", "Region", "Sample", "Session", "SessionDefaults",
+    "SessionRecord", "Size", "SizingRules", "Standby", "TermForms", "Tier", "TimeColumn", "Timing", "Transient", "Unit",
+    "UnitPicture", "UnitRecord", "Withdrawn",
 ]

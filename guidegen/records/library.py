@@ -4,10 +4,24 @@ from guidegen.records.editions import FrozenEdition
 from guidegen.records.guide import GuideRecord
 from guidegen.records.kinds import Name, Text, record
 from guidegen.records.parts import PartsRecord
+from guidegen.records.pictures import Picture
 from guidegen.records.policy import PolicyRecord
 from guidegen.records.prices import PriceList
 from guidegen.records.session import Session
 from guidegen.records.unit import Unit
+
+GLOSSARY = "words"
+"""Identifier of the page that explains terms, a heading each."""
+
+
+@record
+class TermForms:
+    """How a term of the glossary is written in running text."""
+
+    heading: Text
+    """The heading that explains it."""
+    written: tuple[Text, ...]
+    """Its forms, such as the plural; none where it should never become a link."""
 
 
 @record
@@ -26,6 +40,8 @@ class Manuscript:
     """Markdown, numbers as ``{{ name }}``."""
     body_line: int
     """Line of the file on which the body begins, from 1."""
+    terms: tuple[TermForms, ...] = ()
+    """Forms of the terms of a glossary, where they differ from the heading."""
 
 
 @record
@@ -58,6 +74,8 @@ class Library:
     """Price lists, by region."""
     manuscripts: tuple[Manuscript, ...]
     """Pages of prose, by identifier."""
+    pictures: tuple[Picture, ...] = ()
+    """Pictures, by file."""
     editions: tuple[FrozenEdition, ...] = ()
     """Frozen editions, the latest first."""
 

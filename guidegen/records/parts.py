@@ -3,6 +3,7 @@
 from typing import Annotated, Literal
 
 from annotated_types import MinLen
+from pydantic import Strict
 
 from guidegen.records.kinds import Format, Name, NotNegative, Positive, Text, Whole, record
 
@@ -53,7 +54,7 @@ class Build:
     """Name in a sentence."""
     story: Text
     """Who has such a computer and what for."""
-    parts: Annotated[dict[str, int], MinLen(1)]
+    parts: Annotated[dict[str, Annotated[int, Strict()]], MinLen(1)]
     """How many of each part class."""
 
 
@@ -61,7 +62,7 @@ class Build:
 class BuildRecord:
     """A file with one computer, as ``guidegen size --build`` reads it."""
 
-    parts: Annotated[dict[str, int], MinLen(1)]
+    parts: Annotated[dict[str, Annotated[int, Strict()]], MinLen(1)]
     """How many of each part class."""
 
 

@@ -20,6 +20,7 @@ from guidegen.records.kinds import (
     YesNo,
     record,
 )
+from guidegen.records.pictures import UnitPicture
 
 Connector = Literal[
     "main_24", "cpu_8", "cpu_4", "pcie_8", "pcie_6", "pcie_16_12v_2x6", "pcie_16_12vhpwr", "sata", "peripheral_4"
@@ -198,6 +199,8 @@ class UnitRecord:
     """Warranty, years."""
     editor_note: Text | None = None
     """What the editor wants to say beside the computed verdict; numbers bound to the data with ``{{ … }}``."""
+    pictures: tuple[UnitPicture, ...] = ()
+    """Pictures of the unit."""
     withdrawn: Withdrawn | None = None
     """Set when the unit leaves the guide."""
     accepted: tuple[Accepted, ...] = ()

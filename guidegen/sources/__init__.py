@@ -5,6 +5,7 @@
 """
 
 from guidegen.sources.builds import read_build
+from guidegen.sources.draft import Survey
 from guidegen.sources.editions import records_of, tampered, verified
 from guidegen.sources.entering import Entry, entry_of, read_unit, store
 from guidegen.sources.freezing import FreezeDraft, freezing, refuse_name
@@ -15,7 +16,7 @@ from guidegen.sources.originals import read_originals
 from guidegen.sources.placing import locate, placed
 
 __all__ = [
-    "KINDS", "Entry", "FreezeDraft", "entry_of", "freezing", "locate", "name_of", "placed", "read_build", "read_library",
-    "read_log", "read_mapping", "read_originals", "read_protections", "read_unit", "records_of", "refuse_name", "schema",
-    "store", "survey", "tampered", "verified",
+    "KINDS", "Entry", "FreezeDraft", "Survey", "entry_of", "freezing", "locate", "name_of", "placed", "read_build",
+    "read_library", "read_log", "read_mapping", "read_originals", "read_protections", "read_unit", "records_of",
+    "refuse_name", "schema", "store", "survey", "tampered", "verified",
 ]

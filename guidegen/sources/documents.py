@@ -13,7 +13,12 @@ LARGEST_TABLE = 20_000_000
 UTF8_MARK = b"\xef\xbb\xbf"
 """What some editors write at the start of a UTF-8 file."""
 _LINE_END = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
-_CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ufffe\uffff]")
+# Control characters, those that turn the direction of what follows (UAX #9), and code points that are no characters:
+# none of them can be seen, XML 1.0 can't hold the first, and an override left open turns the words round it, too.
+_CONTROL = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff"
+    + "".join(f"{chr(plane + 0xFFFE)}{chr(plane + 0xFFFF)}" for plane in range(0x10000, 0x110000, 0x10000)) + "]"
+)
 _WIDE_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 
@@ -34,6 +39,16 @@ def line_text(lines: list[str], line: int) -> str:
 def within(lines: list[str], line: int, column: int) -> tuple[int, int]:
     """A place of a text; the end of its last line for one behind it."""
     return (line, column) if line <= len(lines) else (len(lines), len(lines[-1]) + 1)
+
+
+def control_in(text: str) -> str:
+    r"""The first control character of a text, as a fault names it; empty where there is none.
+
+    >>> control_in("12\u202e V"), control_in("12 V")
+    ('the control character U+202E', '')
+    """
+    found = _CONTROL.search(text)
+    return f"the control character U+{ord(found[0]):04X}" if found else ""
 
 
 def read_text(path: Path, file: str, *, table: bool = False) -> str | Fault:
@@ -68,7 +83,7 @@ def decoded(raw: bytes, file: str) -> str | Fault:
     if found is None:
         return text
     lines = lines_of(text[: found.start()])
-    return _at(file, text[: found.start()], came=f"the control character U+{ord(found[0]):04X}", text=lines[-1])
+    return _at(file, text[: found.start()], came=control_in(found[0]), text=lines[-1])
 
 
 def _at(file: str, before: str, *, came: str, text: str) -> Fault:

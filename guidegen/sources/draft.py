@@ -11,6 +11,7 @@ from guidegen.records import (
     Library,
     Manuscript,
     PartsRecord,
+    Picture,
     PolicyRecord,
     PriceList,
     Session,
@@ -38,6 +39,10 @@ class Draft:
     """Pages, by identifier."""
     unit_names: tuple[str, ...]
     """Names of all unit folders, whether their records could be read or not."""
+    pictures: tuple[Picture, ...] = ()
+    """Pictures, by file."""
+    picture_names: tuple[str, ...] = ()
+    """Names of all pictures, whether they could be read or not."""
     faulty: frozenset[str]
     """Files that have faults of their own."""
     editions: tuple[FrozenEdition, ...] = ()
@@ -61,7 +66,7 @@ class Survey:
             return None
         return Library(
             guide=draft.guide, policy=draft.policy, parts=draft.parts, units=draft.units, sessions=draft.sessions,
-            prices=draft.prices, manuscripts=draft.manuscripts, editions=draft.editions,
+            prices=draft.prices, manuscripts=draft.manuscripts, pictures=draft.pictures, editions=draft.editions,
         )
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin
+from guidegen.sources.pictures import ENDINGS
 from guidegen.sources.shaping import identifier_like
 
 SINGLE_FILES = ("guide.yaml", "policy.yaml", "parts.yaml")
@@ -42,6 +43,8 @@ class Folder:
     """``pages/<page>.md``."""
     mappings: list[str] = field(default_factory=list)
     """``mappings/<bench>.yaml``."""
+    pictures: list[str] = field(default_factory=list)
+    """``pictures/<picture>``."""
     editions: list[str] = field(default_factory=list)
     """Names of the folders of frozen editions."""
     faults: list[Fault] = field(default_factory=list)
@@ -51,7 +54,7 @@ class Folder:
     def files(self) -> tuple[str, ...]:
         """Every record file of the guide, without what was frozen."""
         more = (CORRECTIONS,) if (self.content / CORRECTIONS).is_file() else ()
-        return (*self.single, *more, *self.unit_files, *self.session_files, *self.tables, *self.pages, *self.mappings)
+        return (*self.single, *more, *self.unit_files, *self.session_files, *self.tables, *self.pages, *self.mappings, *self.pictures)
 
 
 def walk(content: Path) -> Folder:
@@ -65,6 +68,8 @@ def walk(content: Path) -> Folder:
     _walk_named(found, "prices", ".csv", kept=found.tables, example="a table named by its region, such as ie.csv")
     _walk_named(found, "pages", ".md", kept=found.pages, example="a page named in small letters, such as how-we-test.md")
     _walk_named(found, "mappings", ".yaml", kept=found.mappings, example="a mapping named in small letters, such as bench-load.yaml")
+    example = f"a picture named in small letters that ends with one of {', '.join(ENDINGS)}"
+    _walk_named(found, "pictures", ENDINGS, kept=found.pictures, example=example)
     _walk_editions(found)
     return found
 
@@ -119,10 +124,10 @@ def _walk_unit(found: Folder, folder: str) -> None:
         _refuse(found, f"{folder}/unit.yaml", "no such file", "the record of the unit, unit.yaml, in its folder")
 
 
-def _walk_named(found: Folder, folder: str, ending: str, *, kept: list[str], example: str) -> None:
+def _walk_named(found: Folder, folder: str, ending: str | tuple[str, ...], *, kept: list[str], example: str) -> None:
     for entry in _entries(found, folder):
         file = f"{folder}/{entry.name}"
-        if entry.is_file() and entry.name.endswith(ending) and is_name(entry.name.removesuffix(ending)):
+        if entry.is_file() and entry.name.endswith(ending) and is_name(entry.name.rpartition(".")[0]):
             kept.append(file)
         else:
             _refuse(found, file, f"{entry.name}/" if entry.is_dir() else entry.name, example)

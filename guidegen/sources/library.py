@@ -11,6 +11,7 @@ from guidegen.records import (
     LogMapping,
     Manuscript,
     PartsRecord,
+    Picture,
     PolicyRecord,
     PriceList,
     Session,
@@ -24,6 +25,7 @@ from guidegen.sources.editions import read_editions
 from guidegen.sources.folders import Folder, walk
 from guidegen.sources.manuscripts import read_manuscript
 from guidegen.sources.mappings import check_mapping
+from guidegen.sources.pictures import read_picture
 from guidegen.sources.placing import placed
 from guidegen.sources.references import cross_check
 from guidegen.sources.shaping import adapter, shape
@@ -77,6 +79,7 @@ def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...]
     for file in folder.mappings:
         mapping = read_record(LogMapping, folder, file, faults)
         faults += check_mapping(mapping, file) if mapping is not None else ()
+    pictures = tuple(picture for file in folder.pictures if (picture := _picture(folder, file, faults)) is not None)
     editions = read_editions(folder, faults)
     guide = _single(GuideRecord, folder, "guide.yaml", faults)
     policy = _single(PolicyRecord, folder, "policy.yaml", faults)
@@ -85,6 +88,7 @@ def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...]
         guide=guide, policy=policy, parts=parts, units=tuple(units),
         sessions=tuple(sorted((*sessions, *beside), key=lambda s: (s.unit, s.record.date, s.file))),
         prices=tuple(prices), manuscripts=tuple(pages), unit_names=tuple(folder.units),
+        pictures=pictures, picture_names=tuple(folder.pictures),
         faulty=frozenset(fault.origin.file for fault in faults), editions=editions,
     )
 
@@ -127,6 +131,14 @@ def _prices(folder: Folder, file: str, faults: list[Fault]) -> PriceList | None:
     rows, found = read_prices(text, file)
     faults += found
     return PriceList(region=Path(file).stem, file=file, rows=rows)
+
+
+def _picture(folder: Folder, file: str, faults: list[Fault]) -> Picture | None:
+    found = read_picture(folder.content / file, file)
+    if isinstance(found, Fault):
+        faults.append(found)
+        return None
+    return found
 
 
 def _page(folder: Folder, file: str, faults: list[Fault]) -> Manuscript | None:

@@ -1,16 +1,20 @@
 """Pages of prose: a head between two lines of ``---``, then Markdown."""
 
 import re
+from collections import Counter
+from collections.abc import Iterator
 
-from guidegen.errors import Fault
+from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin
-from guidegen.records import Manuscript
+from guidegen.records import GLOSSARY, Manuscript, TermForms
 from guidegen.records.kinds import Text, record
 from guidegen.sources.documents import line_text, lines_of
 from guidegen.sources.shaping import shape
 from guidegen.sources.strict_yaml import read_yaml
 
 _HEAD = re.compile(r"---[ \t]*\r?\n(.*?)^---[ \t]*\r?(?:\n|\Z)", re.DOTALL | re.MULTILINE)
+_HEADING = re.compile(r"(?m)^## +(.+)$")
+_ANCHOR = re.compile(r" *\{#[a-z0-9-]+\}$")
 
 
 @record
@@ -21,6 +25,8 @@ class Head:
     """Heading of the page."""
     description: Text
     """One sentence for lists and search engines."""
+    terms: tuple[TermForms, ...] = ()
+    """On the page ``words``: how a term is written in running text, where not like its heading."""
 
 
 def head_of(text: str) -> str:
@@ -43,8 +49,28 @@ def read_manuscript(text: str, file: str, identifier: str) -> tuple[Manuscript |
     head, faults = shape(Head, reading.value or {}, file=file)
     if head is None:
         return None, faults
-    body_line = found[0].count("\n") + 1
-    return Manuscript(
+    page = Manuscript(
         id=identifier, file=file, title=head.title, description=head.description,
-        body=text[found.end() :], body_line=body_line,
-    ), ()
+        body=text[found.end() :], body_line=found[0].count("\n") + 1, terms=head.terms,
+    )
+    return page, tuple(_term_faults(page))
+
+
+def _term_faults(page: Manuscript) -> Iterator[Fault]:
+    """Terms on another page than the glossary's, terms that it does not explain, and forms that stand for two."""
+    top = Origin(page.file, ("terms",))
+    if page.terms and page.id != GLOSSARY:
+        yield Fault(origin=top, came="terms", expected=f"terms on the page {GLOSSARY} alone", rule="reference")
+        return
+    known = tuple(_ANCHOR.sub("", heading.strip()) for heading in _HEADING.findall(page.body))
+    for place, term in enumerate(page.terms):
+        if term.heading not in known:
+            yield Fault(
+                origin=top.at(place, "heading"), came=term.heading, expected="a heading of this page",
+                nearest=nearest_name(term.heading, known), rule="reference",
+            )
+    forms = Counter(form.lower() for term in page.terms for form in term.written)
+    for place, term in enumerate(page.terms):
+        for number, form in enumerate(term.written):
+            if forms[form.lower()] > 1:
+                yield Fault(origin=top.at(place, "written", number), came=form, expected="each form once", rule="duplicate")

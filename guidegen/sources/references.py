@@ -1,5 +1,6 @@
 """What no file can know by itself: names that lead nowhere, names given twice, days and powers that don't fit the guide."""
 
+import re
 from collections.abc import Iterator
 
 from guidegen.errors import Fault
@@ -7,6 +8,9 @@ from guidegen.origins import Origin
 from guidegen.records import GuideRecord, PriceList, Session, Unit
 from guidegen.sources.draft import Draft, not_rising, twice, unknown
 from guidegen.sources.policies import check_policy
+
+_OFFER = re.compile(r"https://[\w.-]+(:[0-9]+)?([/?#][^\s<>\"\\\\]*)?")
+"""An address of an offer: no other scheme, no name before the host, nothing that could end where it is printed."""
 
 
 def cross_check(draft: Draft) -> Iterator[Fault]:
@@ -97,6 +101,9 @@ def _unit(unit: Unit, draft: Draft) -> Iterator[Fault]:
     if record.claims.badge != "none" and record.claims.badge_mains is None:
         expected = "the field badge_mains, because a badge is claimed"
         yield Fault(origin=top.at("claims", "badge_mains"), came="nothing", expected=expected, rule="missing")
+    for place, picture in enumerate(record.pictures):
+        if picture.file not in draft.picture_names:
+            yield unknown(top.at("pictures", place, "file"), picture.file, "picture", draft.picture_names)
     yield from twice(top.at("rails"), tuple(rail.rail for rail in record.rails), field="rail")
 
 
@@ -149,6 +156,6 @@ def _prices(prices: PriceList, draft: Draft) -> Iterator[Fault]:
         if guide is not None and row.date > guide.edition.date:
             expected = f"a day not after the edition's, {guide.edition.date.isoformat()}"
             yield Fault(origin=top.at(place, "date"), came=row.date.isoformat(), expected=expected, rule="date")
-        if row.link and not row.link.startswith("https://"):
-            expected = "an address that begins with https://, or nothing"
+        if row.link and not _OFFER.fullmatch(row.link):
+            expected = "an address that begins with https:// and a host, or nothing"
             yield Fault(origin=top.at(place, "link"), came=row.link[:60], expected=expected, rule="address")

@@ -12,7 +12,7 @@ import yaml
 
 from guidegen.errors import Fault
 from guidegen.origins import Origin, Step
-from guidegen.sources.documents import line_text, lines_of, within
+from guidegen.sources.documents import control_in, line_text, lines_of, within
 from guidegen.sources.scalars import Refused, plain_value
 from guidegen.sources.syntax import syntax_fault
 
@@ -137,6 +137,8 @@ class _Build:
         elif type(value) is Refused:
             self.refuse_word(event, value)
             value = event.value
+        elif not plain and (control := control_in(event.value)):
+            self.fault(event.start_mark, came=control, expected="text without control characters")
         if self.places is not None:
             self.note(event.start_mark, event.value if plain else f'"{event.value}"')
         self.put(value)

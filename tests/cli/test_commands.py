@@ -184,3 +184,19 @@ def test_proof_warns_of_points_that_were_chosen_for_other_anchors(tmp_path: Path
     assert [("weight-review", "policy.yaml")] == [(w["rule"], w["file"]) for w in document["warnings"]]
     assert "weight_reviewed" in text.splitlines()[document["warnings"][0]["line"] - 1]
     assert "anchors of efficiency.at_50" in run("proof", "--content", str(content)).stderr
+
+
+def test_an_address_in_a_record_is_refused_on_its_line(tmp_path: Path) -> None:
+    """Prose of a record is proofed as prose of a page: file, line, field, and what may stand there."""
+    content = tmp_path / "content"
+    shutil.copytree(SMALL, content)
+    unit = content / "units" / "tarnbeck-kiln-650" / "unit.yaml"
+    text = unit.read_text(encoding="utf-8")
+    kept = "".join(f"{line}\n" for line in text.splitlines() if not line.startswith("editor_note"))
+    unit.write_text(f'{kept}editor_note: "See [this](javascript:alert(1)) and ![that](pictures/none.png)."\n', encoding="utf-8")
+    result = run("proof", "--content", str(content), "--quiet")
+    place = f"units/tarnbeck-kiln-650/unit.yaml:{kept.count(chr(10)) + 1}, editor_note: came the"
+
+    assert 1 == result.exit_code
+    assert f"{place} link javascript:alert(1), expected an address that begins with https:// or mailto:" in result.stderr
+    assert f"{place} picture pictures/none.png, expected a picture of the folder pictures/" in result.stderr

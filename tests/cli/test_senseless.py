@@ -89,6 +89,16 @@ def test_proof_lists_what_was_accepted_with_what_was_said(accepting: Path) -> No
     assert reason in spoken.stdout
 
 
+def test_proof_lists_what_was_accepted_beside_faults(accepting: Path) -> None:
+    """A fault elsewhere doesn't hide what stands."""
+    page = accepting / "pages" / "how-we-test.md"
+    page.write_text(page.read_text(encoding="utf-8").replace("description:", "descriptoin:", 1), encoding="utf-8")
+    told = json.loads(CliRunner().invoke(main, ["proof", "--content", str(accepting), "--json", "--quiet"]).stdout)
+
+    assert ["pages/how-we-test.md"] == [fault["file"] for fault in told["faults"]]
+    assert ["exhaust-colder"] == [one["rule"] for one in told["accepted"]]
+
+
 def test_the_unit_page_prints_what_was_accepted_and_why(accepting: Path, tmp_path: Path) -> None:
     """A reader may judge it otherwise; the page of another unit has no such table."""
     output = tmp_path / "output"

@@ -1,4 +1,4 @@
-"""``python3 -m tests.invention --content DIR``: writes the demo's units and prices, or a library of any size."""
+"""``python3 -m tests.invention --content DIR``: writes the demo's units, prices and drawings, or a library of any size."""
 
 import argparse
 import random
@@ -30,7 +30,7 @@ def _variation(like: Plan, number: int, rng: random.Random) -> Plan:
     at_20, at_50, at_100 = (pct + shift for pct in like.efficiency_pct)
     count, each, celsius = like.bulk
     return replace(
-        like, model=f"{like.model.split()[0]} {number:04d}", rated_w=rated, predecessor=None, note=None, stand_in=None,
+        like, model=f"{like.model.split()[0]} {number:04d}", rated_w=rated, predecessor=None, note=None, stand_in=None, drawn=False,
         efficiency_pct=(at_20, at_50, at_100), bulk=(count, max(10, 10 * round(each * ratio / 10)), celsius),
         ripple_12v_mv=like.ripple_12v_mv * rng.uniform(0.8, 1.25), loudest_dba=like.loudest_dba + rng.gauss(0, 1.5),
         pcie_8=max(1, round(rated / 220)),

@@ -80,12 +80,12 @@ UPPER = (
     Plan(maker="Tessaly", model="Anvil 750", depth_mm=160, rated_w=750, badge="gold", efficiency_pct=GOLD, loudest_dba=44, fan_bend=1.0,
          ripple_12v_mv=28, warranty_years=7, price_eur=99, price_usd=90, bulk=(2, 330, 105), bearing="double_ball",
          claimed_noise_dba=28, platform_maker=LINDMOOR),
-    Plan(maker="Sundby", model="Fjord SFX 750", rated_w=750, form_factor="SFX", depth_mm=100, badge="platinum",
+    Plan(maker="Sundby", model="Fjord SFX 750", drawn=True, rated_w=750, form_factor="SFX", depth_mm=100, badge="platinum",
          efficiency_pct=(92.5, 94.1, 90.9), fan_mm=92, fan_starts=0.35, loudest_dba=40, ripple_12v_mv=22, warranty_years=10,
          price_eur=179, price_usd=165, bulk=(1, 470, 105), drive_plugs=6, pcie_8=2, platform_maker=CARRICK),
 )
 LARGE = (
-    Plan(maker="Halmer", model="Quill 850", rated_w=850, badge="gold", efficiency_pct=(91.3, 92.9, 90.5), fan_starts=0.50,
+    Plan(maker="Halmer", model="Quill 850", drawn=True, rated_w=850, badge="gold", efficiency_pct=(91.3, 92.9, 90.5), fan_starts=0.50,
          loudest_dba=31, ripple_12v_mv=29, warranty_years=10, price_eur=129, price_usd=119, bulk=(2, 330, 105), fan_mm=135, pcie_8=4),
     Plan(maker="Ostrand", model="Level 850 II", depth_mm=160, rated_w=850, badge="platinum", efficiency_pct=(93.0, 94.5, 91.6), fan_starts=0.35,
          loudest_dba=33, ripple_12v_mv=17, ripple_minor_mv=10, warranty_years=12, price_eur=169, price_usd=155,
@@ -127,7 +127,7 @@ VAST = (
          fan_bend=1.05, ripple_12v_mv=20, warranty_years=10, price_eur=312, price_usd=285, bulk=(2, 560, 105), bearing="double_ball",
          light_gain=0.72, platform_maker=LINDMOOR, pcie_8=5, claimed_noise_dba=30,
          note="As efficient as anything we have measured, {{ units.tessaly-forge-1200.efficiency.at_50 }} at half load, and hardly a unit were we gladder to switch off."),
-    Plan(maker="Ostrand", model="Level 1200 II", depth_mm=165, rated_w=1200, badge="platinum", efficiency_pct=PLATINUM, fan_starts=0.32,
+    Plan(maker="Ostrand", model="Level 1200 II", drawn=True, depth_mm=165, rated_w=1200, badge="platinum", efficiency_pct=PLATINUM, fan_starts=0.32,
          loudest_dba=36, ripple_12v_mv=19, ripple_minor_mv=11, warranty_years=12, price_eur=259, price_usd=238,
          bulk=(2, 560, 105), fan_mm=135, droop=0.005, platform_maker="Ostrand", pcie_8=6),
     Plan(maker="Halmer", model="Quill 1200", depth_mm=160, rated_w=1200, badge="gold", efficiency_pct=(91.3, 92.9, 90.4), fan_starts=0.40,

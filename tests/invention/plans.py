@@ -75,6 +75,8 @@ class Plan:
     remarks: str | None = None
     spare_sessions: bool = True
     """Whether the optional parts of a session were all done."""
+    drawn: bool = False
+    """Whether there is a drawing of the side with its sockets."""
     stand_in: str | None = None
     """Why the spare tachometer, out of calibration, was used at 230 V; or nothing."""
 

@@ -17,15 +17,15 @@ from tests.invention.writing import scalar
 
 
 def files(folder: Path) -> dict[str, bytes]:
-    """Units and prices below a folder, by path."""
+    """Units, prices and pictures below a folder, by path."""
     return {
         path.relative_to(folder).as_posix(): path.read_bytes()
-        for part in ("units", "prices") for path in sorted((folder / part).rglob("*")) if path.is_file()
+        for part in ("units", "prices", "pictures") for path in sorted((folder / part).rglob("*")) if path.is_file()
     }
 
 
 def test_the_demo_is_what_the_program_writes(tmp_path: Path) -> None:
-    """``content/units`` and ``content/prices`` are the program's, byte for byte; nobody touched them by hand."""
+    """``content/units``, ``content/prices`` and ``content/pictures`` are the program's, byte for byte; nobody touched them by hand."""
     write_library(tmp_path)
     assert files(CONTENT) == files(tmp_path)
 

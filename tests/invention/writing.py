@@ -10,6 +10,7 @@ from typing import Any
 
 from tests.invention.bench import session
 from tests.invention.design import rail_amps
+from tests.invention.drawings import picture_record, write_drawing
 from tests.invention.plans import Plan, Record
 
 EDITION = date(2026, 11, 18)
@@ -95,6 +96,7 @@ def unit_record(plan: Plan) -> Record:
         "fan": {"size_mm": plan.fan_mm, "bearing": plan.bearing, "semi_passive": plan.fan_starts > 0},
         "cables": cables(plan), "warranty_years": plan.warranty_years,
     }
+    record |= {"pictures": [picture_record(plan, cables(plan))]} if plan.drawn else {}
     return record | ({"editor_note": plan.note} if plan.note else {})
 
 
@@ -122,6 +124,8 @@ def write_unit(folder: Path, plan: Plan, rng: random.Random) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     head = f"# {plan.maker} {plan.model}: box, label and build. Invented."
     _write(folder / "unit.yaml", [head, *lines(unit_record(plan))])
+    if plan.drawn:
+        write_drawing(folder.parents[1] / "pictures", plan, cables(plan))
     day = date(2026, 1, 12) + timedelta(days=rng.randrange(0, 250))
     for i in range(plan.samples):
         when = day + timedelta(days=40 * i)

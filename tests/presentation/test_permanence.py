@@ -33,7 +33,7 @@ def library() -> Library:
 def told(library: Library, *moved: tuple[str, str]) -> list[str]:
     """The faults with some addresses led on."""
     led_on = tuple(Moved(from_address=old, to_address=new) for old, new in moved)
-    return [fault.message for fault in broken_promises(replace(library, guide=replace(library.guide, moved=led_on)), PAGES)]
+    return [fault.message for fault in broken_promises(replace(library, guide=replace(library.guide, moved=led_on)), PAGES, tuple(old for old, _ in moved))]
 
 
 def test_every_lost_address_is_told_with_the_edition_that_published_it(library: Library) -> None:

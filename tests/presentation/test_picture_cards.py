@@ -30,8 +30,8 @@ def test_every_page_has_a_picture_of_the_size_it_announces(site: Path, pages: di
         assert told(page, "og:url") == ROOT + path.removesuffix("index.html")
 
 
-def test_a_bracket_shows_its_first_choice_and_its_units_share_the_picture(pages: dict[str, BeautifulSoup]) -> None:
-    """One card a bracket, one for the rest."""
+def test_a_bracket_shows_its_first_choice_and_its_other_units_share_the_picture(pages: dict[str, BeautifulSoup]) -> None:
+    """One card a bracket, one a first choice, one for the rest."""
     bracket, unit = pages["watts/850/index.html"], pages["unit/kestrin-bolt-850/index.html"]
     first = bracket.select_one("a[href*='/unit/']")
     pictures = {told(page, "og:image") for page in pages.values()} - {""}
@@ -39,7 +39,18 @@ def test_a_bracket_shows_its_first_choice_and_its_units_share_the_picture(pages:
     assert first is not None
     assert first.get_text() in told(bracket, "og:image:alt")
     assert told(bracket, "og:image") == told(unit, "og:image") == f"{ROOT}cards/watts-850.png"
-    assert len(pictures) == 9
+    assert 8 + 8 + 1 == len(pictures)
+
+
+def test_a_first_choice_has_a_picture_of_its_own_with_its_verdict(pages: dict[str, BeautifulSoup]) -> None:
+    """Named by the unit, in the head of the page and in its JSON-LD; the words are those of the page."""
+    page = pages["unit/halmer-quill-850/index.html"]
+    data = page.find("script", type="application/ld+json")
+
+    assert f"{ROOT}cards/unit-halmer-quill-850.png" == told(page, "og:image")
+    assert told(page, "og:image:alt").startswith("Halmer Quill 850. ")
+    assert isinstance(data, Tag)
+    assert f'"{ROOT}cards/unit-halmer-quill-850.png"' in data.get_text()
 
 
 def test_no_picture_is_published_that_no_page_shows(site: Path, pages: dict[str, BeautifulSoup]) -> None:

@@ -8,7 +8,7 @@ from guidegen.origins import Origin
 from guidegen.presentation.prose import Bindings, Written, bind, inline, sections
 from guidegen.presentation.tables import plain_table
 
-BINDINGS = Bindings(values={"guide.units": "39", "evil": "<b>"}, inserts={"t": plain_table("t", "T", ("a",), (("1",),))})
+BINDINGS = Bindings(values={"guide.units": "39", "evil": "<b>", "marked": "*a*\n=\n[b](page:home) `c`"}, inserts={"t": plain_table("t", "T", ("a",), (("1",),))})
 
 
 def written(text: str) -> Written:
@@ -40,6 +40,11 @@ def test_a_name_is_looked_up_and_never_evaluated() -> None:
     for text in ("{{ ''.__class__ }}", "{{ guide.units.__class__ }}", "{{ 7*7 }}", "{{ config }}"):
         made, faults = html(text)
         assert ("", 1) == (made, len(faults))
+
+
+def test_a_value_is_no_markdown() -> None:
+    """Its signs are printed, and its line ends are blanks."""
+    assert ("*a* = [b](page:home) `c`", []) == html("{{ marked }}")
 
 
 def test_raw_html_and_foreign_schemes_stay_text() -> None:
@@ -82,3 +87,10 @@ def test_any_text_is_set_without_an_error_and_without_a_script(text: str) -> Non
     made, _ = html(text)
 
     assert "<script" not in made.lower()
+
+
+def test_an_anchor_written_behind_a_heading_is_kept() -> None:
+    """The words may change, and links to the place still hold."""
+    made = sections(written("## One thing {#thing}\n\ntext\n"), BINDINGS, page="x/", faults=[])
+
+    assert [("thing", "One thing")] == [(s.id, s.title) for s in made]

@@ -33,7 +33,8 @@ def test_a_byte_that_is_no_utf8_has_line_and_column() -> None:
     assert (2, 5, "the byte f6", "b: M") == (fault.line, fault.column, fault.came, fault.text)
 
 
-@pytest.mark.parametrize(("character", "name"), [("\0", "U+0000"), ("\x1b", "U+001B"), ("\x7f", "U+007F"), ("\uffff", "U+FFFF")])
+@pytest.mark.parametrize(("character", "name"), [("\0", "U+0000"), ("\x1b", "U+001B"), ("\x7f", "U+007F"), ("\uffff", "U+FFFF"),
+                                                  ("\u202e", "U+202E"), ("\u2067", "U+2067"), ("\U0001fffe", "U+1FFFE")])
 def test_control_characters_are_named(character: str, name: str) -> None:
     """They can't be seen, so their number is said."""
     fault = fault_of(f"a: 1\nb: x{character}".encode())

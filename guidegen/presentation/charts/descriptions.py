@@ -189,6 +189,20 @@ class PriceDay:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PriceSpan:
+    """What a bracket costs on a day, from a price to a price."""
+
+    day: date
+    """Day."""
+    low: float
+    """Lowest price."""
+    middle: float
+    """As many units cost more as cost less."""
+    high: float
+    """Highest price."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PriceCourse:
     """A unit's price over time in one region."""
 
@@ -206,9 +220,12 @@ class PriceCourse:
     """Last day of the axis."""
     days: tuple[PriceDay, ...]
     """Prices, rising in time; each holds until the next."""
+    bracket: tuple[PriceSpan, ...] = ()
+    """What the bracket costs on those of these days on which it is known."""
 
     def __post_init__(self) -> None:
-        _within(self.price_max, tuple(found.price for found in self.days if found.price is not None))
+        prices = tuple(found.price for found in self.days if found.price is not None)
+        _within(self.price_max, (*prices, *(span.high for span in self.bracket)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

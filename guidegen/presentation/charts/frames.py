@@ -7,6 +7,7 @@ view box a point of the figure.
 
 import functools
 import io
+import warnings
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
 
@@ -24,8 +25,11 @@ STYLE = {
     "axes.linewidth": 1, "axes.spines.left": False, "axes.spines.right": False, "axes.spines.top": False,
     "xtick.major.size": 4, "ytick.major.size": 0, "xtick.major.pad": 3, "ytick.major.pad": 5,
     "xtick.major.width": 1, "figure.dpi": 72, "savefig.dpi": 72, "path.simplify": False,
+    "text.parse_math": False,
 }
-"""Settings of matplotlib, over its own defaults, so that no settings of the machine reach a drawing."""
+"""Settings of matplotlib, over its own defaults, so that no settings of the machine reach a drawing; words between two
+``$`` are words.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,7 +145,10 @@ def drawn_axes(frame: FrameDescription) -> tuple[Figure, Axes]:
 def saved(figure: Figure) -> str:
     """The figure as matplotlib writes it, without date and version."""
     written = io.StringIO()
-    figure.savefig(written, format="svg", metadata={"Date": None, "Creator": None})
+    with warnings.catch_warnings():
+        # Letters stay letters and are drawn by the reader's fonts; that matplotlib's own lack one is of no matter.
+        warnings.filterwarnings("ignore", "Glyph .* missing from font", UserWarning)
+        figure.savefig(written, format="svg", metadata={"Date": None, "Creator": None})
     return written.getvalue()
 
 

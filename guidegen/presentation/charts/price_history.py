@@ -4,15 +4,16 @@ from collections.abc import Iterator
 from datetime import date
 
 from guidegen.presentation.charts.coordinates import Point
-from guidegen.presentation.charts.descriptions import PriceCourse, PriceDay
+from guidegen.presentation.charts.descriptions import PriceCourse, PriceDay, PriceSpan
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
 from guidegen.presentation.charts.labels import Wanted, line_boxes, place_labels
-from guidegen.presentation.charts.marks import dots, drawing, line, text
+from guidegen.presentation.charts.marks import area, dots, drawing, line, text
 from guidegen.presentation.charts.price_score import price_ticks
-from guidegen.presentation.formatting import MONTHS, NO_BREAK, day, number, order
+from guidegen.presentation.formatting import MONTHS, NO_BREAK, day, number
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 _MOST_TICKS = 5
+_Step = tuple[float, float, tuple[float, float, float]]
 
 
 def month_ticks(begin: date, end: date) -> tuple[tuple[float, str], ...]:
@@ -60,6 +61,34 @@ def _runs(course: PriceCourse) -> Iterator[tuple[bool, tuple[Point, ...]]]:
         yield bool(state), tuple(current)
 
 
+def _stretches(course: PriceCourse) -> Iterator[tuple[_Step, ...]]:
+    """Runs of days on which the bracket's prices are known: from when, until when, and highest, lowest, middle."""
+    known = {span.day: (span.high, span.low, span.middle) for span in course.bracket}
+    days = [d.day for d in course.days if d.day <= course.end]
+    current: list[_Step] = []
+    for start, until in zip(days, (*days[1:], course.end), strict=False):  # without a day there is an end alone
+        if start in known and until > course.begin:
+            current.append((float(max(start, course.begin).toordinal()), float(until.toordinal()), known[start]))
+        elif current:
+            yield tuple(current)
+            current = []
+    if current:
+        yield tuple(current)
+
+
+def _bracket(frame: Frame, course: PriceCourse) -> str:
+    """The bracket's range as a light area, its middle as a thin line."""
+    drawn = []
+    for run in _stretches(course):
+        high, low, middle = (
+            frame.places(tuple(point for begin, until, prices in run for point in ((begin, prices[i]), (until, prices[i]))))
+            for i in range(3)
+        )
+        drawn.append(area(high + low[::-1], style="c-band", opacity="0.1"))
+        drawn.append(line(middle, style="c-line-3", width="0.8"))
+    return "".join(drawn)
+
+
 def _priced(course: PriceCourse) -> tuple[PriceDay, ...]:
     return tuple(d for d in course.days if d.price is not None)
 
@@ -89,22 +118,47 @@ def _words(course: PriceCourse) -> tuple[str, str]:
     lowest = min(bought, key=lambda d: (d.price or 0.0, d.day))
     last = priced[-1]
     now = f"{_money(course, last.price or 0.0)} on {day(last.day)}{'' if last.in_stock else ', out of stock'}"
+    low, high = (_money(course, extreme(d.price or 0.0 for d in bought)) for extreme in (min, max))
+    cost = f"it has cost between {low} and {high}" if low != high else f"it has always cost {low}"
+    if course.bracket:
+        cost += f", and the middle of the bracket is {_money(course, course.bracket[-1].middle)}"
     least = (f"lowest {_money(course, lowest.price or 0.0)} on {day(lowest.day)}"
              if (lowest.price or 0.0) < (last.price or 0.0) else "never lower in this time")
     gone = sum(not d.in_stock or d.price is None for d in course.days)
-    return (f"{now}; {least}",
-            f"Price of {course.name} from {day(course.begin)} to {day(course.end)}: {now}; {least}."
+    return (f"{now}; {cost}",
+            f"Price of {course.name} from {day(course.begin)} to {day(course.end)}: {now}; {least}; {cost}."
             + (f" Not to be bought on {gone} of {len(course.days)} days looked at." if gone else ""))
 
 
+def _bracket_text(course: PriceCourse, span: PriceSpan | None) -> str:
+    if span is None:
+        return ""
+    return f"{_money(course, span.low)} to {_money(course, span.high)}, middle {_money(course, span.middle)}"
+
+
+def _told(course: PriceCourse, found: PriceDay) -> str:
+    """A day of the month and its price, and whether the unit was to be had."""
+    price = "no price" if found.price is None else _money(course, found.price)
+    return f"{found.day.day}: {price}" + ("" if found.in_stock or found.price is None else " (not in stock)")
+
+
 def _table(course: PriceCourse) -> Table:
-    rows = tuple((Cell(text=day(d.day), order=d.day.isoformat()),
-                  Cell(text="" if d.price is None else _money(course, d.price),
-                       order="" if d.price is None else order(d.price, 2)),
-                  Cell(text="in stock" if d.in_stock and d.price is not None else "not in stock")) for d in course.days)
-    columns = (Column(key="day", title="Day"), Column(key="price", title="Price", numeric=True),
-               Column(key="stock", title="Stock"))
-    return Table(id=f"{course.id}-data", caption=f"Prices of {course.name}", columns=columns, rows=rows)
+    """A row a month: prices are looked at too often for a row each. The bracket is that of the month's last day."""
+    known = {(span.day.year, span.day.month): span for span in course.bracket}
+    months = {(found.day.year, found.day.month): list[str]() for found in course.days}
+    for found in course.days:
+        months[found.day.year, found.day.month].append(_told(course, found))
+    return Table(
+        id=f"{course.id}-data", caption=f"Prices of {course.name}, in stock unless it says otherwise",
+        columns=(Column(key="month", title="Month"), Column(key="prices", title="Day and price"),
+                 *((Column(key="bracket", title="Bracket"),) if known else ())),
+        rows=tuple((Cell(text=f"{MONTHS[month - 1]} {year}"), Cell(text="; ".join(told)),
+                    *((Cell(text=_bracket_text(course, known.get((year, month)))),) if known else ()))
+                   for (year, month), told in months.items()))
+
+
+def _key(course: PriceCourse) -> str:
+    return " Shaded: the bracket from its lowest to its highest price; the thin line is its middle." if course.bracket else ""
 
 
 def price_history_chart(course: PriceCourse) -> Chart:
@@ -115,5 +169,6 @@ def price_history_chart(course: PriceCourse) -> Chart:
                        width="1.6" if buyable else "1", dashes="" if buyable else "2 3") for buyable, run in runs)
     words = _words(course)
     return Chart(id=course.id, title=words[0], description=words[1], table=_table(course),
-                 note="The line is broken where no price was found, dotted where the unit was out of stock.",
-                 svg=drawing(course.id, frame.size, words=words, body=frame.svg + ink + _labels(frame, runs)))
+                 note=f"The line is broken where no price was found, dotted where the unit was out of stock.{_key(course)}",
+                 svg=drawing(course.id, frame.size, words=words,
+                             body=frame.svg + _bracket(frame, course) + ink + _labels(frame, runs)))

@@ -44,22 +44,28 @@ def _drawable(words: str, family: str) -> str:
     return "".join(letter if ord(letter) in known else "\N{WHITE SQUARE}" for letter in _BLANK.sub(" ", words.strip()))
 
 
-def _wrapped(words: str, width: int, most: int) -> str:
-    """At most so many lines of so many letters, as even as they can be."""
-    lines = textwrap.wrap(words, width, max_lines=most, placeholder=" …")
+def _wrapped(words: str, width: int, most: int) -> tuple[str, float]:
+    """The words in lines as even as they can be, and the share of its size to write them in; nothing is cut.
+
+    Where they are too many for so many lines of so many letters, smaller letters make room for more of both.
+    """
+    share = 1.0
+    while len(lines := textwrap.wrap(words, int(width / share))) > most / share:
+        share *= 0.97
+    width = int(width / share)
     while len(lines) > 1 and len(narrower := textwrap.wrap(words, width - 1)) == len(lines):
         lines, width = narrower, width - 1
-    return "\n".join(lines)
+    return "\n".join(lines), share
 
 
 def _write(figure: Figure, words: str, top: float, hand: _Hand) -> float:
     """Write the words from ``top`` down, smaller where they would leave the card; their lower edge comes back."""
-    text = figure.text(_MARGIN, top, _wrapped(_drawable(words, hand.family), hand.letters, hand.lines), va="top",
-                       fontsize=hand.size, family=hand.family, color=INK, linespacing=1.25, parse_math=False)
+    lines, share = _wrapped(_drawable(words, hand.family), hand.letters, hand.lines)
+    text = figure.text(_MARGIN, top, lines, va="top", fontsize=hand.size * share, family=hand.family, color=INK, linespacing=1.25, parse_math=False)
     room = (1 - 2 * _MARGIN) * SIZE[0]
     width = text.get_window_extent().width
     if width > room:
-        text.set_fontsize(hand.size * 0.98 * room / width)
+        text.set_fontsize(hand.size * share * 0.98 * room / width)
     return float(text.get_window_extent().y0) / SIZE[1]
 
 

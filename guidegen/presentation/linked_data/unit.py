@@ -22,7 +22,7 @@ def unit_linked_data(sheet: UnitSheet, standing: Standing, library: Library) -> 
         "name": one.name, "description": sheet.verdict, "category": "Power supply for computers",
         "brand": {"@type": "Brand", "name": record.maker}, "model": record.model,
         "releaseDate": record.released.isoformat(),
-        "image": place.whole(sheet.picture) if sheet.picture else "",
+        "image": _pictures(sheet, place),
         "additionalProperty": _properties(one),
     }
     if standing.place is None:
@@ -31,6 +31,13 @@ def unit_linked_data(sheet: UnitSheet, standing: Standing, library: Library) -> 
         product["review"] = _review(sheet, one, guide)
         product["offers"] = offers(one.prices)
     return graph(product, breadcrumbs(sheet, place), publisher(library))
+
+
+def _pictures(sheet: UnitSheet, place: Place) -> str | list[str]:
+    """The pictures of the unit before the card that stands for the page."""
+    card = (sheet.picture,) if sheet.picture else ()
+    found = [place.whole(address) for address in (*(one.address for one in sheet.pictures), *card)]
+    return found[0] if len(found) == 1 else found
 
 
 def _properties(one: Candidate) -> list[Node]:

@@ -1,19 +1,21 @@
 """A wattage bracket: the choices first, then everything that was tested."""
 
 import math
+from html import escape
 
 from guidegen.evaluation import BracketAssessment, Standing
 from guidegen.origins import Origin
-from guidegen.presentation.addresses import bracket_address, unit_address
+from guidegen.presentation.addresses import bracket_address, relative, unit_address
 from guidegen.presentation.bracket_charts import bracket_charts
 from guidegen.presentation.certainty import certainty_table, stability_words
 from guidegen.presentation.choosing import describe_choices, place_text, score_parts, score_text, standing_note
-from guidegen.presentation.formatting import day, listed, money, number, order, with_unit
-from guidegen.presentation.names import STOCKS
+from guidegen.presentation.formatting import day, listed, number, order, with_unit
 from guidegen.presentation.pages.context import Context, sample_facts, short_description, short_title
 from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
 from guidegen.presentation.sheets import BracketSheet, RankedCell, RankedRow
+from guidegen.presentation.sieving import price_cell, sieve_of
 from guidegen.presentation.strips import legend_strip, unit_strip
+from guidegen.presentation.weighing import weighing_of
 from guidegen.records import Bracket, PolicyRecord
 
 CELLS = (
@@ -54,6 +56,8 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
         neighbours=_neighbours(context, bracket),
         certainty=certainty_table(one, context.words),
         stability=stability_words(one),
+        weighing=weighing_of(ranking, context.assessment.library.policy),
+        sieve=sieve_of(context.assessment, one),
     )
 
 
@@ -72,11 +76,10 @@ def _serves(context: Context, bracket: Bracket, page: str) -> str:
     below = brackets[place - 1]
     typical = math.floor((below.from_w + below.below_w) / 2 / 10) * 10
     wall = typical * USUAL_SHARE / (context.assessment.library.policy.sizing.assumed_efficiency_pct / 100)
-    less = (
-        f"If a plug meter shows less than {with_unit(math.floor(wall / 10) * 10, 'W', 0)} while you play, "
-        f"[{below.title}](watts:{below.id}) will serve you as well for less."
+    return (
+        f"{text} If a plug meter shows less than {with_unit(math.floor(wall / 10) * 10, 'W', 0)} while you play, "
+        f'<a href="{relative(page, bracket_address(below))}">{escape(below.title)}</a> will serve you as well for less.'
     )
-    return f"{text} {context.paragraph(less, Origin('guide.yaml'), page=page)}"
 
 
 def _facts(context: Context) -> tuple[Fact, ...]:
@@ -132,11 +135,7 @@ def _cells(standing: Standing) -> tuple[RankedCell, ...]:
             if found
             else RankedCell(text="not tested", order="")
         )
-    best = one.prices.best
-    if best is not None and best.row.price is not None:
-        cells.append(RankedCell(text=money(best.row.price, one.prices.region), order=order(best.row.price, 2)))
-    else:
-        cells.append(RankedCell(text="no fresh price" if one.prices.last_seen else STOCKS["no_price"], order=""))
+    cells.append(price_cell(one.prices))
     return tuple(cells)
 
 

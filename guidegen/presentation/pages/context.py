@@ -8,7 +8,7 @@ from guidegen.origins import Origin
 from guidegen.presentation.addresses import page_address
 from guidegen.presentation.catalogues import Words
 from guidegen.presentation.pieces import Fact, Section
-from guidegen.presentation.prose import Bindings, Written, inline, sections, slug
+from guidegen.presentation.prose import Bindings, Written, headings, inline, sections
 from guidegen.records import Manuscript
 
 
@@ -40,9 +40,8 @@ class Context:
         manuscript = self.manuscript(page)
         if manuscript is None:
             return ""
-        if heading and f"\n## {heading}\n" not in f"\n{manuscript.body}\n":
-            return page_address(manuscript)
-        return page_address(manuscript) + (f"#{slug(heading)}" if heading else "")
+        anchor = next((name for name, words in headings(manuscript.body) if words == heading), "")
+        return page_address(manuscript) + (f"#{anchor}" if anchor else "")
 
     def sections(self, manuscript: Manuscript, *, page: str) -> tuple[Section, ...]:
         """The sections of a page of prose."""

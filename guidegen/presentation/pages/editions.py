@@ -1,6 +1,16 @@
 """Pages that keep an address: a unit withdrawn, an address given up, and the list of frozen editions."""
 
-from guidegen.presentation.addresses import ARCHIVE, bracket_address, edition_address, unit_address
+from collections.abc import Iterator
+
+from guidegen.evaluation import Assessment
+from guidegen.presentation.addresses import (
+    ARCHIVE,
+    bench_address,
+    bench_beside,
+    bracket_address,
+    edition_address,
+    unit_address,
+)
 from guidegen.presentation.formatting import day, number
 from guidegen.presentation.pages.context import Context, short_description, short_title
 from guidegen.presentation.pieces import Cell, Column, Fact, Link, Table
@@ -53,8 +63,21 @@ def _to_edition(context: Context, stood: tuple[EditionRecord, FrozenUnit] | None
 
 
 def moved_sheets(context: Context) -> tuple[MovedSheet, ...]:
-    """A page for each address that was given up."""
-    return tuple(_moved(context, one) for one in context.assessment.library.guide.moved)
+    """A page for each address that was given up: by the guide, and by the bench records that go with a unit's page."""
+    told = context.assessment.library.guide.moved
+    benches = (one for one in _benches(context.assessment) if one.from_address not in {other.from_address for other in told})
+    return tuple(_moved(context, one) for one in (*told, *benches))
+
+
+def _benches(assessment: Assessment) -> Iterator[Moved]:
+    """Where the bench records of units lead that are withdrawn or have another address."""
+    now = {unit_address(result.unit): bench_address(result.unit) for result in assessment.results}
+    for unit in assessment.library.units:
+        if unit.record.withdrawn is not None:
+            yield Moved(from_address=bench_address(unit), to_address=unit_address(unit))
+    for one in assessment.library.guide.moved:
+        if beside := bench_beside(one.from_address):
+            yield Moved(from_address=beside, to_address=now.get(one.to_address, one.to_address))
 
 
 def _moved(context: Context, moved: Moved) -> MovedSheet:

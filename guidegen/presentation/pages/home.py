@@ -26,7 +26,7 @@ def home_sheet(context: Context) -> HomeSheet:
         description=short_description(guide.tagline),
         lead="".join(section.html for section in stretches if not section.title),
         facts=_facts(context),
-        steps=tuple(Step(title=section.title, html=section.html) for section in stretches if section.title),
+        steps=tuple(Step(id=section.id, title=section.title, html=section.html) for section in stretches if section.title),
         brackets=tuple(_summary(context, i, one) for i, one in enumerate(context.assessment.home)),
         disclosure=(guide.publisher.funding, guide.publisher.conflicts, guide.publisher.paid_links),
     )

@@ -18,6 +18,7 @@ from guidegen.presentation.charts import (
     PriceDay,
     PricedUnit,
     PriceField,
+    PriceSpan,
     RippleCourse,
     ScoreMakeup,
     efficiency_chart,
@@ -129,7 +130,20 @@ def test_prices_break_where_nothing_could_be_bought(price_course: PriceCourse) -
     """Three stretches in stock, one dotted without stock, none without a price."""
     chart = price_history_chart(price_course)
     assert (len(paths(chart, "c-line-1")), len(paths(chart, "c-line-3"))) == (3, 1)
-    assert plain(chart.title) == "€ 149 on 18 November 2026; lowest € 139 on 20 July 2026"
+    assert plain(chart.title) == "€ 149 on 18 November 2026; it has cost between € 139 and € 169"
+    assert "lowest € 139 on 20 July 2026" in plain(chart.description)
+
+
+def test_a_price_is_drawn_beside_the_range_of_its_bracket(price_course: PriceCourse) -> None:
+    """One area and one middle for each run of days on which the range is known; the sentence has the last middle."""
+    spans = tuple(PriceSpan(day=d.day, low=90, middle=120 + i, high=190) for i, d in enumerate(price_course.days) if i != 2)
+    chart = price_history_chart(replace(price_course, bracket=spans))
+    assert 2 == len(paths(chart, "c-band"))
+    assert plain(chart.title).endswith("it has cost between € 139 and € 169, and the middle of the bracket is € 125")
+    assert chart.table is not None
+    assert ("€ 90 to € 190, middle € 120", "") == (plain(chart.table.rows[0][3].text), chart.table.rows[2][3].text)
+    with pytest.raises(ValueError, match="came a price of 190"):
+        replace(price_course, price_max=170, bracket=spans)
 
 
 def test_a_price_from_before_the_axis_holds_at_its_beginning(price_course: PriceCourse) -> None:

@@ -44,6 +44,13 @@ def test_long_words_stay_on_the_card(load_strip: LoadStrip) -> None:
     assert (margin == margin[0, -1]).all()
 
 
+def test_no_word_is_cut(load_strip: LoadStrip) -> None:
+    """A name of 200 letters and a sentence of 500 are written smaller and whole: another last letter, another picture."""
+    long = replace(card(load_strip), title="Marlowe and Fenn " * 11 + "one", sentence="Ripple of 31 mV. " * 30 + "End")
+    cards = {share_card(one) for one in (long, replace(long, title=f"{long.title}s"), replace(long, sentence=f"{long.sentence}s"))}
+    assert 3 == len(cards)
+
+
 def test_the_card_shows_the_strip(load_strip: LoadStrip) -> None:
     """Another load, another picture; none, yet another."""
     seen = {share_card(card(strip)) for strip in (None, load_strip, replace(load_strip, mark_pct=20.0))}

@@ -83,6 +83,12 @@ def units(graphs: Nodes) -> dict[str, Node]:
     return {path.split("/")[1]: of_type(graph, "Product")[0] for path, graph in graphs.items() if path.startswith("unit/")}
 
 
+def addresses(node: Node, name: str) -> list[str]:
+    """One address, several, or none."""
+    found = node.get(name, [])
+    return found if isinstance(found, list) else [str(found)]
+
+
 def unspaced(text: str) -> str:
     """The text with ordinary spaces."""
     return " ".join(text.split())
@@ -118,7 +124,7 @@ def test_ids_and_addresses_are_absolute_and_https(graphs: Nodes) -> None:
     for graph in graphs.values():
         for node in every_node(graph):
             for name in ("@id", "url", "item", "image", "contentUrl"):
-                assert str(node.get(name, "https://")).startswith("https://")
+                assert all(address.startswith("https://") for address in addresses(node, name))
 
 
 def test_addresses_of_lists_lead_to_pages(site: Path, graphs: Nodes) -> None:
@@ -126,8 +132,8 @@ def test_addresses_of_lists_lead_to_pages(site: Path, graphs: Nodes) -> None:
     for graph in graphs.values():
         for node in every_node(graph):
             for name in ("item", "image", "contentUrl") + (("url",) if node["@type"] == "ListItem" else ()):
-                if name in node:
-                    path = node[name].removeprefix(ROOT)
+                for address in addresses(node, name):
+                    path = address.removeprefix(ROOT)
                     assert (site / path / "index.html" if path == "" or path.endswith("/") else site / path).is_file()
 
 
