@@ -174,7 +174,7 @@ def test_a_unit_withdrawn_leaves_a_page_that_says_so(later: Path) -> None:
     assert "The maker recalled it: <no> protection acted." in said
     assert "In edition 2026 it was tested among 600 to 700 W and not advised." in said
     assert ["../../archive/2026/unit/tarnbeck-hearth-650/index.html", "../../watts/650/index.html"] == [
-        a["href"] for a in found.select("main a")]
+        a["href"] for a in found.select("main .ways a")]
     assert [] == found.select("script[type='application/ld+json']")
     assert "Tarnbeck Hearth 650" not in page(later / "output", "units/index.html").get_text()
 
