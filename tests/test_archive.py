@@ -2,9 +2,11 @@
 
 import shutil
 from pathlib import Path
+from typing import Literal
 from urllib.parse import urldefrag, urljoin
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from bs4 import BeautifulSoup, Tag
 from click.testing import CliRunner, Result
 from playwright.sync_api import Browser
@@ -140,6 +142,19 @@ def test_a_frozen_edition_opens_from_the_disk_in_silence(frozen: Path, browser: 
     assert [] == told
     assert [] == [url for url in asked if not url.startswith((site.as_uri(), "data:"))]
     assert width <= 320
+
+
+@pytest.mark.parametrize("path", ["archive/index.html", f"archive/{NAME}/index.html", "unit/tarnbeck-hearth-650/index.html"])
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing_on_pages_of_editions(later: Path, browser: Browser, path: str, scheme: Literal["light", "dark"]) -> None:
+    """The list, a page with its banner and the page of a withdrawn unit, on a telephone (axe-core, WCAG 2.2 AA)."""
+    context = browser.new_context(viewport={"width": 320, "height": 640}, color_scheme=scheme)
+    tab = context.new_page()
+    tab.goto((later / "output" / path).as_uri())
+    violations = Axe().run(tab, options={"resultTypes": ["violations"]}).response["violations"]
+    context.close()
+
+    assert [] == [(one["id"], [node["html"] for node in one["nodes"]]) for one in violations]
 
 
 def test_the_page_of_editions_says_what_came_first(later: Path) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
+from filelock import FileLock
 
 from guidegen.cli import main
 from tests.frozen import NAME, SMALL, frozen_content, move_on, replaced, snapshot
@@ -129,6 +130,31 @@ def test_a_theme_that_fails_half_way_leaves_nothing(tmp_path: Path) -> None:
 
     assert (1, True) == (result.exit_code, "sheets/unit.html" in result.stderr)
     assert not (content / "editions").exists()
+
+
+def test_what_a_run_cut_short_left_is_no_edition_and_goes(tmp_path: Path) -> None:
+    """A hidden draft is read by nobody; the next run begins anew and leaves nothing of it."""
+    content = Path(shutil.copytree(SMALL, tmp_path / "content"))
+    draft = content / "editions" / f".{NAME}.draft" / "edition"
+    (draft / "site").mkdir(parents=True)
+    (draft / "site" / "index.html").write_text("half", encoding="utf-8")
+
+    assert "No edition is frozen yet.\n" == run(content, "--verify").stdout
+    assert 0 == run(content, NAME).exit_code
+    assert [NAME] == [path.name for path in (content / "editions").iterdir()]
+
+
+def test_two_runs_at_once_do_not_meet(tmp_path: Path) -> None:
+    """The second is told of the first, whose draft stays as it is."""
+    content = Path(shutil.copytree(SMALL, tmp_path / "content"))
+    room = content / "editions" / f".{NAME}.draft"
+    room.mkdir(parents=True)
+    (room / "edition").mkdir()
+    with FileLock(room / "lock"):
+        result = run(content, NAME)
+
+    assert (1, True) == (result.exit_code, "came another guidegen at work there" in result.stderr)
+    assert (room / "edition").is_dir()
 
 
 def test_verify_tells_every_file_that_differs(content: Path) -> None:
