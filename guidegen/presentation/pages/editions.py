@@ -82,8 +82,9 @@ def _benches(assessment: Assessment) -> Iterator[Moved]:
 
 def _moved(context: Context, moved: Moved) -> MovedSheet:
     guide, say = context.assessment.library.guide, context.words.say
+    # The title is never cut: long addresses often differ at their ends only, and no two pages may share a title.
     return MovedSheet(
-        kind="moved", address=moved.from_address, title=short_title(say("moved.title", address=moved.from_address), guide.title),
+        kind="moved", address=moved.from_address, title=say("moved.title", address=moved.from_address),
         heading=say("moved.heading"), worded=True, description=short_description(say("moved.description", address=moved.to_address)),
         lead=say("moved.lead"), target=Link(text=f"{guide.public_address}{moved.to_address}", address=moved.to_address),
     )
