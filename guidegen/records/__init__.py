@@ -1,11 +1,23 @@
 """What people wrote down: frozen, typed records. This room computes nothing and touches no file."""
 
 from guidegen.records.accepted import Accepted
+from guidegen.records.editions import (
+    PAGE,
+    RECORDS,
+    SITE,
+    SUMS,
+    EditionRecord,
+    FrozenBracket,
+    FrozenEdition,
+    FrozenUnit,
+    ListedFile,
+)
 from guidegen.records.guide import (
     Bracket,
     Edition,
     GuideRecord,
     Instrument,
+    Moved,
     Person,
     ProfileUse,
     Publisher,
@@ -70,13 +82,14 @@ from guidegen.records.unit import (
 )
 
 __all__ = [
-    "GLOSSARY", "NEEDED", "Accepted", "Anchor", "Bracket", "Build", "BuildRecord", "BulkCapacitors", "Cable", "ChoiceRule", "Claims",
-    "Construction", "Criterion", "CrossLoad", "Edition", "Excursion", "Fan", "FanRun", "Gate", "GuideRecord", "HoldUp",
-    "Inrush", "Instrument", "Library", "Limit", "LineStep", "LoadPoint", "LocalAnchors", "LogColumn", "LogField",
-    "LogMapping", "LogReadings", "Mains", "Manuscript", "MaximumPower", "NoisePoint", "NoiseRules", "NoiseSweep",
-    "Original", "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person", "Picture", "PolicyRecord", "PriceList",
-    "PriceRow", "PriceRules", "ProfileUse", "ProtectionBand", "ProtectionTest", "Provenance", "Publisher",
-    "RailRating", "ReaderProfile", "Reading", "Region", "Sample", "Session", "SessionDefaults", "SessionRecord",
-    "Size", "SizingRules", "Standby", "TermForms", "Tier", "TimeColumn", "Timing", "Transient", "Unit", "UnitPicture", "UnitRecord",
-    "Withdrawn",
+    "GLOSSARY", "NEEDED", "PAGE", "RECORDS", "SITE", "SUMS", "Accepted", "Anchor", "Bracket", "Build", "BuildRecord",
+    "BulkCapacitors", "Cable", "ChoiceRule", "Claims", "Construction", "Criterion", "CrossLoad", "Edition",
+    "EditionRecord", "Excursion", "Fan", "FanRun", "FrozenBracket", "FrozenEdition", "FrozenUnit", "Gate", "GuideRecord",
+    "HoldUp", "Inrush", "Instrument", "Library", "Limit", "LineStep", "ListedFile", "LoadPoint", "LocalAnchors",
+    "LogColumn", "LogField", "LogMapping", "LogReadings", "Mains", "Manuscript", "MaximumPower", "Moved", "NoisePoint",
+    "NoiseRules", "NoiseSweep", "Original", "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person",
+    "Picture", "PolicyRecord", "PriceList", "PriceRow", "PriceRules", "ProfileUse", "ProtectionBand", "ProtectionTest",
+    "Provenance", "Publisher", "RailRating", "ReaderProfile", "Reading", "Region", "Sample", "Session", "SessionDefaults",
+    "SessionRecord", "Size", "SizingRules", "Standby", "TermForms", "Tier", "TimeColumn", "Timing", "Transient", "Unit",
+    "UnitPicture", "UnitRecord", "Withdrawn",
 ]

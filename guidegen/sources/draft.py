@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
 from guidegen.records import (
+    FrozenEdition,
     GuideRecord,
     Library,
     Manuscript,
@@ -44,6 +45,8 @@ class Draft:
     """Names of all pictures, whether they could be read or not."""
     faulty: frozenset[str]
     """Files that have faults of their own."""
+    editions: tuple[FrozenEdition, ...] = ()
+    """Frozen editions, the latest first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +66,7 @@ class Survey:
             return None
         return Library(
             guide=draft.guide, policy=draft.policy, parts=draft.parts, units=draft.units, sessions=draft.sessions,
-            prices=draft.prices, manuscripts=draft.manuscripts, pictures=draft.pictures,
+            prices=draft.prices, manuscripts=draft.manuscripts, pictures=draft.pictures, editions=draft.editions,
         )
 
 

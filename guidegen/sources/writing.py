@@ -1,6 +1,6 @@
 """Records as YAML that a person would write, a row a load point, and that the strict reader reads back equal.
 
-The only file that guidegen writes into the content is a new session; one that is there is never touched.
+Beside frozen editions, the only file that guidegen writes into the content is a new session; one that is there is never touched.
 """
 
 import os

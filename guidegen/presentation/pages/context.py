@@ -22,6 +22,8 @@ class Context:
     """Values, tables and charts by name."""
     words: Words
     """Texts of the interface."""
+    frozen_as: str = ""
+    """Name of the frozen edition that is being made; empty for the current guide."""
     faults: list[Fault] = field(default_factory=list)
     """Faults in prose, found so far."""
 
