@@ -54,6 +54,7 @@ from guidegen.sources import (
     read_mapping,
     read_originals,
     read_unit,
+    records_of,
     refuse_name,
     survey,
     tampered,
@@ -235,13 +236,32 @@ def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Ass
     assessment = _assessed(content, library, sense, report)
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
-    return assessment, _paged(content, assessment, originals)
+    changes = _since_last_edition(content, assessment, report)
+    return assessment, _paged(content, assessment, originals, changes)
 
 
-def _paged(content: Path, assessment: Assessment, originals: tuple[Original, ...] = ()) -> Publication:
+def _since_last_edition(content: Path, assessment: Assessment, report: Report) -> Changes | None:
+    """What changed since the youngest edition that was kept; nothing where there is none, or none with our home region."""
+    editions, home = assessment.library.editions, assessment.library.guide.home_region
+    if not editions:
+        return None
+    last = max(editions, key=lambda one: (one.record.date, one.record.printing, one.record.name)).record.name
+    folder = records_of(content, last)
+    before, wrong = _units_of(folder, report)
+    if before is None:
+        raise ContentError(_in_folder(folder.relative_to(content), wrong))
+    if home not in {region.id for region in before.library.guide.regions}:
+        return None
+    report(f"comparing with edition {last}")
+    return changes_between(before, assessment, region=home)
+
+
+def _paged(
+    content: Path, assessment: Assessment, originals: tuple[Original, ...] = (), changes: Changes | None = None
+) -> Publication:
     """The pages; raises ``ContentError`` with every fault of the prose in its place, also where a record holds it."""
     try:
-        return compose(assessment, originals=originals)
+        return compose(assessment, originals=originals, changes=changes)
     except ContentError as error:
         raise ContentError(placed(content, error.faults)) from error
 

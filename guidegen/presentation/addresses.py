@@ -8,6 +8,7 @@ DATA = "data/"
 WORDS = "words/"
 LOST = "404.html"
 ARCHIVE = "archive/"
+CHANGES = "changes/"
 
 
 def bracket_address(bracket: Bracket) -> str:

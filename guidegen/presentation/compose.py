@@ -4,9 +4,10 @@ from dataclasses import replace
 from functools import partial
 
 from guidegen.errors import ContentError
-from guidegen.evaluation import Assessment, Ranking, Standing
+from guidegen.evaluation import Assessment, Changes, Ranking, Standing
 from guidegen.presentation.addresses import (
     ARCHIVE,
+    CHANGES,
     DATA,
     UNITS,
     bench_address,
@@ -36,6 +37,7 @@ from guidegen.presentation.pages import (
     Context,
     bench_sheet,
     bracket_sheet,
+    changed_sheet,
     data_sheet,
     editions_sheet,
     editor_note,
@@ -43,7 +45,9 @@ from guidegen.presentation.pages import (
     images_of,
     lost_sheet,
     moved_sheets,
+    new_units,
     prose_sheet,
+    since_unit,
     unit_sheet,
     units_sheet,
     withdrawn_sheets,
@@ -72,11 +76,13 @@ from guidegen.presentation.values import published_values
 from guidegen.records import Bracket, Original
 
 
-def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), frozen_as: str = "") -> Publication:
+def compose(
+    assessment: Assessment, *, originals: tuple[Original, ...] = (), frozen_as: str = "", changes: Changes | None = None
+) -> Publication:
     """The publication: every page and file, or a ``ContentError`` with every fault in prose and of given-up addresses.
 
     ``originals`` are the record files to hand out; a unit's page links its own. Units' pages and pictures, which take
-    longest, are only planned. With ``frozen_as`` it is the edition of that name, which stands by itself for ever.
+    longest, are only planned. With ``frozen_as`` it is the edition of that name, which stands by itself for ever; ``changes`` are those since the last edition that was kept.
     """
     unknown = unknown_language(assessment.library.guide)
     if unknown:
@@ -86,7 +92,7 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), fro
     bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment),
                         pictures={one.file: one for one in assessment.library.pictures})
     guide, tables = assessment.library.guide, tables_of(assessment)
-    context = Context(assessment=assessment, bindings=bindings, words=words_in(guide.language), frozen_as=frozen_as)
+    context = Context(assessment=assessment, bindings=bindings, words=words_in(guide.language), frozen_as=frozen_as, changes=changes)
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context)
     reading = (*_reading_sheets(context, home, tables, files), *_kept_sheets(context))
@@ -94,7 +100,7 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), fro
     index = search_index(_search_entries(context, brackets, reading))
     publication = Publication(
         site=replace(_site(context), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
-        files=(index, *files, *descriptions(tables, files, guide), *(() if frozen_as else feeds(brackets, guide))),
+        files=(index, *files, *descriptions(tables, files, guide), *(() if frozen_as else feeds(brackets, new_units(context), guide))),
         binaries=(
             *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
             *(BinaryFile(address=one.file, content=one.content) for one in assessment.library.pictures),
@@ -137,7 +143,8 @@ def _unit_plans(
             note, own = editor_note(context, unit), links.get(unit.id, ())
             shown = (card[0], card_words(card[1])) if card and standing is first else (beside.picture, beside.picture_words)
             before = keys.units.get(unit.record.predecessor or "")
-            shared = (unit.id, one.ranking.bracket.id, before, note, own, shown, images_of(context, unit))
+            since = since_unit(context, unit.id)
+            shared = (unit.id, one.ranking.bracket.id, before, note, own, shown, images_of(context, unit), since)
             plans += (
                 PagePlan(
                     address=unit_address(unit), key=keys.unit_page(*shared),
@@ -192,7 +199,8 @@ def _reading_sheets(
     """Prose, the data page, the list of units, and the page for a lost reader."""
     library = context.assessment.library
     written = (prose_sheet(context, m) for m in library.manuscripts if m.id != STEPS_PAGE)
-    prose = (*written, data_sheet(context, tables, files))
+    changed = (changed_sheet(context, context.changes),) if context.changes else ()
+    prose = (*written, data_sheet(context, tables, files), *changed)
     return (
         *(announced_prose(sheet, beside=home, library=library) for sheet in prose),
         announced_list(units_sheet(context), beside=home, library=library),
@@ -223,6 +231,7 @@ def _site(context: Context) -> Site:
         *(reading[name] for name in ("how-we-test", "words") if name in reading),
     )
     editions = (Link(text=words.say("editions.heading"), address=ARCHIVE, worded=True),) if library.editions and not context.frozen_as else ()
+    changed = (Link(text=words.say("changes.heading"), address=CHANGES, worded=True),) if context.changes else ()
     others = tuple(Link(text=m.title, address=page_address(m)) for m in library.manuscripts if m.id != STEPS_PAGE)
     return Site(
         title=guide.title,
@@ -234,7 +243,7 @@ def _site(context: Context) -> Site:
         public_address=guide.public_address,
         navigation=navigation,
         footer=(*(Link(text=b.title, address=bracket_address(b)) for b in guide.brackets), *others,
-                units, Link(text=words.say("data.heading"), address=DATA, worded=True), *editions),
+                units, Link(text=words.say("data.heading"), address=DATA, worded=True), *editions, *changed),
         edition=f"Edition {guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}",
         date=guide.edition.date.isoformat(),
         notice=words.say("page.invented") if guide.invented else "",

@@ -25,9 +25,21 @@ class _Entry:
     html: str
 
 
-def feeds(sheets: tuple[BracketSheet, ...], guide: GuideRecord) -> tuple[DataFile, ...]:
-    """Both feeds with the same entries, in the order of the brackets."""
-    entries = tuple(_entry(sheet, guide) for sheet in sheets)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewUnit:
+    """A unit that the last edition that was kept did not have."""
+
+    name: str
+    """Maker and model."""
+    address: str
+    """Address of its page."""
+    lines: tuple[str, ...]
+    """What it is and what it moved, a sentence each."""
+
+
+def feeds(sheets: tuple[BracketSheet, ...], new: tuple[NewUnit, ...], guide: GuideRecord) -> tuple[DataFile, ...]:
+    """Both feeds with the same entries: units new since the last edition, then the brackets in their order."""
+    entries = (*(_newcomer(unit, guide) for unit in new), *(_entry(sheet, guide) for sheet in sheets))
     return (DataFile(address=ATOM, text=_atom(entries, guide)), DataFile(address=JSON, text=_json(entries, guide)))
 
 
@@ -38,6 +50,15 @@ def _entry(sheet: BracketSheet, guide: GuideRecord) -> _Entry:
     return _Entry(
         id=f"{address}#edition-{guide.edition.name}", title=f"{sheet.heading}: edition {guide.edition.name}", address=address,
         summary=sheet.description, html="".join(f"<p>{escape(words, quote=False)}</p>" for words in said),
+    )
+
+
+def _newcomer(unit: NewUnit, guide: GuideRecord) -> _Entry:
+    """An entry of its own for ever: its id names the unit alone."""
+    address = f"{guide.public_address}{unit.address}"
+    return _Entry(
+        id=f"{address}#tested", title=f"Tested: {unit.name}", address=address, summary=unit.lines[0],
+        html="".join(f"<p>{escape(line, quote=False)}</p>" for line in unit.lines),
     )
 
 

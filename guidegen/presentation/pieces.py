@@ -200,6 +200,18 @@ class Worksheet:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Since:
+    """What changed since the last edition that was kept."""
+
+    title: str
+    """Heading."""
+    lines: tuple[str, ...]
+    """A sentence a change."""
+    more: Link
+    """The page of all changes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Section:
     """A titled stretch of prose with the pieces that belong to it."""
 

@@ -14,6 +14,7 @@ from guidegen.presentation.pieces import (
     NoChoice,
     ScorePart,
     Section,
+    Since,
     Strip,
     Table,
     Term,
@@ -200,6 +201,8 @@ class BracketSheet(Sheet):
     """The brackets below and above."""
     certainty: Table | None = None
     """How sure the order is, a row a unit; nothing with fewer than two places."""
+    since: Since | None = None
+    """What changed here since the last edition that was kept, or nothing."""
     stability: str = ""
     """The smallest change of weights that unseats the first, and to whom; or empty."""
     weighing: str = ""
@@ -314,6 +317,8 @@ class UnitSheet(Sheet):
     """Prices by region."""
     predecessor: Table | None
     """The predecessor beside it."""
+    since: Since | None = None
+    """What changed about it since the last edition that was kept, or nothing."""
     predecessor_words: str
     """What changed, in a sentence; or empty."""
     cautions: tuple[str, ...]

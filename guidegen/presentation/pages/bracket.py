@@ -10,6 +10,7 @@ from guidegen.presentation.bracket_charts import bracket_charts
 from guidegen.presentation.certainty import certainty_table, stability_words
 from guidegen.presentation.choosing import describe_choices, place_text, score_parts, score_text, standing_note
 from guidegen.presentation.formatting import day, listed, number, order, with_unit
+from guidegen.presentation.pages.changed import since_bracket
 from guidegen.presentation.pages.context import Context, sample_facts, short_description, short_title
 from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
 from guidegen.presentation.sheets import BracketSheet, RankedCell, RankedRow
@@ -56,6 +57,7 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
         neighbours=_neighbours(context, bracket),
         certainty=certainty_table(one, context.words),
         stability=stability_words(one),
+        since=since_bracket(context, bracket.id),
         weighing=weighing_of(ranking, context.assessment.library.policy),
         sieve=sieve_of(context.assessment, one),
     )

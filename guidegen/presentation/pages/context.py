@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from guidegen.errors import Fault
-from guidegen.evaluation import Assessment
+from guidegen.evaluation import Assessment, Changes
 from guidegen.origins import Origin
 from guidegen.presentation.addresses import page_address
 from guidegen.presentation.catalogues import Words
@@ -24,6 +24,8 @@ class Context:
     """Texts of the interface."""
     frozen_as: str = ""
     """Name of the frozen edition that is being made; empty for the current guide."""
+    changes: Changes | None = None
+    """What changed since the last edition that was kept; nothing where there is none."""
     faults: list[Fault] = field(default_factory=list)
     """Faults in prose, found so far."""
 

@@ -17,6 +17,7 @@ from guidegen.presentation.formatting import (
 from guidegen.presentation.names import (
     STOCKS,
 )
+from guidegen.presentation.pages.changed import since_unit
 from guidegen.presentation.pages.context import Context, short_description, short_title
 from guidegen.presentation.pieces import Fact, Image, Link
 from guidegen.presentation.price_lines import price_line
@@ -95,6 +96,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         prices=tuple(price_line(context.assessment.library, result, region) for region in guide.regions),
         predecessor=predecessor_table(result, before, words) if before else None,
         predecessor_words=predecessor_words(result, before),
+        since=since_unit(context, result.unit.id),
         cautions=(say("cautions.open"), say("cautions.cables"), say("cautions.plugs"), say("cautions.outlet")),
     )
 
