@@ -79,7 +79,7 @@ def test_a_new_printing_updates_and_a_new_edition_adds(guide: GuideRecord) -> No
     sheet = bracket_sheet(1)
     later = replace(guide, edition=replace(guide.edition, printing=9, date=date(2026, 12, 1)))
     next_year = replace(guide, edition=replace(guide.edition, name="2027"))
-    first, printed, new = (json.loads(feeds((sheet,), one)[1].text)["items"][0] for one in (guide, later, next_year))
+    first, printed, new = (json.loads(feeds((sheet,), (), one)[1].text)["items"][0] for one in (guide, later, next_year))
 
     assert first["id"] == printed["id"] != new["id"]
     assert (first["date_modified"], printed["date_modified"]) == ("2026-11-18T00:00:00Z", "2026-12-01T00:00:00Z")
@@ -88,7 +88,7 @@ def test_a_new_printing_updates_and_a_new_edition_adds(guide: GuideRecord) -> No
 def test_words_with_marks_of_html_stay_words(guide: GuideRecord) -> None:
     """A title with < and & is neither a tag of the feed nor one of its content."""
     sheet = replace(bracket_sheet(1), heading="Less < more & so on", description="<b>no tag</b>")
-    atom, feed = feeds((sheet,), guide)
+    atom, feed = feeds((sheet,), (), guide)
 
     assert ET.fromstring(atom.text).findtext(f"{ATOM}entry/{ATOM}summary") == "<b>no tag</b>"
     assert json.loads(feed.text)["items"][0]["title"].startswith("Less < more & so on")
