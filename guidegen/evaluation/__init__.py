@@ -12,6 +12,7 @@ from guidegen.evaluation.changes import (
     record_differences,
 )
 from guidegen.evaluation.choices import Chosen, choose, price_front, price_of
+from guidegen.evaluation.corrections import Corrected, Effect, corrections_of
 from guidegen.evaluation.curves import efficiency_at, efficiency_course, value_at
 from guidegen.evaluation.explanations import CriterionDifference, Difference, PartDifference, explain
 from guidegen.evaluation.findings import (
@@ -112,6 +113,8 @@ __all__ = [
     "Cause",
     "Change",
     "Changes",
+    "Corrected",
+    "Effect",
     "Check",
     "Chosen",
     "CriterionDifference",
@@ -162,6 +165,7 @@ __all__ = [
     "build_load",
     "candidate",
     "changes_between",
+    "corrections_of",
     "cheapest_by_day",
     "check_sense",
     "choose",

@@ -1,6 +1,8 @@
 """What people wrote down: frozen, typed records. This room computes nothing and touches no file."""
 
 from guidegen.records.accepted import Accepted
+from guidegen.records.corrections import CORRECTIONS, Correction
+from guidegen.records.fields import inside, record_at, steps_of, value_at, with_record, with_value
 from guidegen.records.guide import (
     Bracket,
     Edition,
@@ -70,13 +72,13 @@ from guidegen.records.unit import (
 )
 
 __all__ = [
-    "GLOSSARY", "NEEDED", "Accepted", "Anchor", "Bracket", "Build", "BuildRecord", "BulkCapacitors", "Cable", "ChoiceRule", "Claims",
-    "Construction", "Criterion", "CrossLoad", "Edition", "Excursion", "Fan", "FanRun", "Gate", "GuideRecord", "HoldUp",
+    "CORRECTIONS", "GLOSSARY", "NEEDED", "Accepted", "Anchor", "Bracket", "Build", "BuildRecord", "BulkCapacitors", "Cable", "ChoiceRule", "Claims",
+    "Construction", "Correction", "Criterion", "CrossLoad", "Edition", "Excursion", "Fan", "FanRun", "Gate", "GuideRecord", "HoldUp",
     "Inrush", "Instrument", "Library", "Limit", "LineStep", "LoadPoint", "LocalAnchors", "LogColumn", "LogField",
     "LogMapping", "LogReadings", "Mains", "Manuscript", "MaximumPower", "NoisePoint", "NoiseRules", "NoiseSweep",
     "Original", "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person", "Picture", "PolicyRecord", "PriceList",
     "PriceRow", "PriceRules", "ProfileUse", "ProtectionBand", "ProtectionTest", "Provenance", "Publisher",
     "RailRating", "ReaderProfile", "Reading", "Region", "Sample", "Session", "SessionDefaults", "SessionRecord",
     "Size", "SizingRules", "Standby", "TermForms", "Tier", "TimeColumn", "Timing", "Transient", "Unit", "UnitPicture", "UnitRecord",
-    "Withdrawn",
+    "Withdrawn", "inside", "record_at", "steps_of", "value_at", "with_record", "with_value",
 ]

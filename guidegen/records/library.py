@@ -1,5 +1,6 @@
 """Everything that people wrote down, read and shaped."""
 
+from guidegen.records.corrections import Correction
 from guidegen.records.guide import GuideRecord
 from guidegen.records.kinds import Name, Text, record
 from guidegen.records.parts import PartsRecord
@@ -75,6 +76,8 @@ class Library:
     """Pages of prose, by identifier."""
     pictures: tuple[Picture, ...] = ()
     """Pictures, by file."""
+    corrections: tuple[Correction, ...] = ()
+    """Corrections, in the order of ``corrections.yaml``."""
 
     def sessions_of(self, unit: str) -> tuple[Session, ...]:
         """The sessions of one unit, oldest first."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
 from guidegen.records import (
+    Correction,
     GuideRecord,
     Library,
     Manuscript,
@@ -42,6 +43,8 @@ class Draft:
     """Pictures, by file."""
     picture_names: tuple[str, ...] = ()
     """Names of all pictures, whether they could be read or not."""
+    corrections: tuple[Correction, ...] = ()
+    """Corrections, in the order of their file."""
     faulty: frozenset[str]
     """Files that have faults of their own."""
 
@@ -63,7 +66,7 @@ class Survey:
             return None
         return Library(
             guide=draft.guide, policy=draft.policy, parts=draft.parts, units=draft.units, sessions=draft.sessions,
-            prices=draft.prices, manuscripts=draft.manuscripts, pictures=draft.pictures,
+            prices=draft.prices, manuscripts=draft.manuscripts, pictures=draft.pictures, corrections=draft.corrections,
         )
 
 

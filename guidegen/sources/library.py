@@ -6,6 +6,8 @@ from typing import Any, TypeVar
 from guidegen.errors import ContentError, Fault, RequestError, nearest_name
 from guidegen.origins import Origin
 from guidegen.records import (
+    CORRECTIONS,
+    Correction,
     GuideRecord,
     Library,
     LogMapping,
@@ -35,7 +37,7 @@ T = TypeVar("T")
 
 KINDS: dict[str, type[Any]] = {
     "guide": GuideRecord, "policy": PolicyRecord, "parts": PartsRecord, "unit": UnitRecord, "session": SessionRecord,
-    "mapping": LogMapping,
+    "mapping": LogMapping, "corrections": tuple[Correction, ...],
 }
 """Kinds of record files by the word that ``schema`` knows them by."""
 
@@ -58,7 +60,7 @@ def survey(content: Path) -> Survey:
 
 
 def schema(kind: str) -> dict[str, Any]:
-    """JSON Schema (draft 2020-12) of a kind of record file: guide, policy, parts, unit, session or mapping."""
+    """JSON Schema (draft 2020-12) of a kind of record file: guide, policy, parts, unit, session, mapping or corrections."""
     if kind not in KINDS:
         meant = nearest_name(kind, tuple(KINDS))
         hint = f"; did you mean {meant}?" if meant else ""
@@ -82,11 +84,12 @@ def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...]
     guide = _single(GuideRecord, folder, "guide.yaml", faults)
     policy = _single(PolicyRecord, folder, "policy.yaml", faults)
     parts = _single(PartsRecord, folder, "parts.yaml", faults)
+    corrections = _single(tuple[Correction, ...], folder, CORRECTIONS, faults)
     return Draft(
         guide=guide, policy=policy, parts=parts, units=tuple(units),
         sessions=tuple(sorted((*sessions, *beside), key=lambda s: (s.unit, s.record.date, s.file))),
         prices=tuple(prices), manuscripts=tuple(pages), unit_names=tuple(folder.units),
-        pictures=pictures, picture_names=tuple(folder.pictures),
+        corrections=corrections or (), pictures=pictures, picture_names=tuple(folder.pictures),
         faulty=frozenset(fault.origin.file for fault in faults),
     )
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from guidegen.errors import Fault
 from guidegen.origins import Origin
 from guidegen.records import GuideRecord, PriceList, Session, Unit
+from guidegen.sources.corrections import check_corrections
 from guidegen.sources.draft import Draft, not_rising, twice, unknown
 from guidegen.sources.policies import check_policy
 
@@ -26,6 +27,7 @@ def cross_check(draft: Draft) -> Iterator[Fault]:
         yield from _session(session, draft.guide, instruments)
     for prices in draft.prices:
         yield from _prices(prices, draft)
+    yield from check_corrections(draft)
 
 
 def _guide(guide: GuideRecord) -> Iterator[Fault]:
