@@ -137,12 +137,29 @@ def test_no_page_asks_another_host_or_holds_a_style_attribute(pages: Pages) -> N
 
 
 def test_every_number_of_a_unit_leads_to_its_evidence(pages: Pages) -> None:
-    """Method, session and record fields for each finding."""
-    page = pages["unit/halmer-quill-850/index.html"]
-    evidence = [str(t["id"]) for t in page.find_all(id=True) if str(t["id"]).startswith("from-")]
+    """Each judged number to its line in the bench record, which names session, method and fields."""
+    report, record = pages["unit/halmer-quill-850/index.html"], pages["bench/halmer-quill-850/index.html"]
+    lines = {str(row["id"]): row.get_text(" ", strip=True) for row in record.find_all("tr", id=True)}
+    wanted = [str(a["href"]).partition("#")[2] for a in report.select("#limits td a")]
 
-    assert len(evidence) > 60
-    assert "units/halmer-quill-850/2026-01-28.yaml" in page.get_text()
+    assert len(lines) > 60
+    assert len(wanted) > 20
+    assert [] == [anchor for anchor in wanted if anchor not in lines]
+    assert [] == [line for line in lines.values() if ".yaml: " not in line]
+    assert "units/halmer-quill-850/2026-01-28.yaml" in record.get_text()
+    assert "Measured on 28" in record.get_text()
+
+
+def test_every_line_of_a_bench_record_is_a_number_of_the_data(pages: Pages, site: Path) -> None:
+    """A filled column of the CSV, but for what each protection did, which the table of protections tells in words."""
+    with (site / "data/units.csv").open(encoding="utf-8", newline="") as file:
+        (row,) = [row for row in csv.DictReader(file) if row["unit"] == "halmer-quill-850"]
+    record = pages["bench/halmer-quill-850/index.html"]
+    lines = {str(line["id"]).removeprefix("from-").replace("-", "_") for line in record.find_all("tr", id=True)}
+    lacking = [name for name in lines if not any(column == name or column.startswith(f"{name}_") for column, value in row.items() if value)]
+
+    assert len(lines) > 60
+    assert [] == [name for name in lacking if not name.startswith("protections_")]
 
 
 @pytest.mark.parametrize(("seed", "zone", "language"), [("1", "Asia/Tokyo", "C"), ("77", "America/Lima", "C.UTF-8")])

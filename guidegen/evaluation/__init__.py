@@ -32,17 +32,18 @@ from guidegen.evaluation.gates import GateVerdict, pass_gates
 from guidegen.evaluation.load_shares import LoadShares, load_shares, ripple_limits_mv
 from guidegen.evaluation.log_sessions import Sweep, Told, session_of
 from guidegen.evaluation.logs import LogMean, Segment, divide
+from guidegen.evaluation.measures.acoustic_noise import BOUND as UPPER_BOUND
 from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.policy_names import unknown_findings
 from guidegen.evaluation.price_ranges import PriceRange, cheapest_by_day, price_ranges
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
-from guidegen.evaluation.rankings import Candidate, Ranking, Standing, candidate, rank
+from guidegen.evaluation.rankings import CERTAINTY, Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
 from guidegen.evaluation.robustness.acceptability import Acceptability
 from guidegen.evaluation.robustness.results import ENOUGH_FIRSTS, Robustness, robustness_of
 from guidegen.evaluation.robustness.stability import WeightChange
-from guidegen.evaluation.scores import CriterionScore, PartScore, Score, anchors_at, score_unit
+from guidegen.evaluation.scores import TIE, CriterionScore, PartScore, Score, anchors_at, score_unit
 from guidegen.evaluation.sense_checks import (
     RULES,
     AcceptedObjection,
@@ -91,6 +92,7 @@ from guidegen.evaluation.weight_reviews import reviews_due
 __all__ = [
     "CAUSES",
     "CAUTIONS",
+    "CERTAINTY",
     "ENOUGH_FIRSTS",
     "MOST_HEADROOM_PCT",
     "MOST_W",
@@ -98,6 +100,8 @@ __all__ = [
     "PLUG_KINDS",
     "PROTECTION_TITLES",
     "RULES",
+    "TIE",
+    "UPPER_BOUND",
     "Acceptability",
     "AcceptedObjection",
     "Advice",

@@ -19,6 +19,11 @@ def unit_address(unit: Unit, anchor: str = "") -> str:
     return f"unit/{unit.id}/{'#' + anchor if anchor else ''}"
 
 
+def bench_address(unit: Unit, anchor: str = "") -> str:
+    """Address of a unit's bench record, or of a number in it."""
+    return f"bench/{unit.id}/{'#' + anchor if anchor else ''}"
+
+
 def original_address(file: str) -> str:
     """Address of the copy of a record file.
 

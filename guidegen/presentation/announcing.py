@@ -42,6 +42,12 @@ def announced_unit(sheet: UnitSheet, standing: Standing, *, picture: tuple[str, 
     return replace(shown, linked_data=unit_linked_data(shown, standing, library))
 
 
+def announced_bench(sheet: ProseSheet, *, beside: BracketSheet, library: Library) -> ProseSheet:
+    """A unit's bench record with its JSON-LD and the picture of the bracket ``beside`` which the unit stands."""
+    shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)
+    return replace(shown, linked_data=prose_linked_data(shown, library))
+
+
 def announced_prose(sheet: ProseSheet, *, beside: HomeSheet, library: Library) -> ProseSheet:
     """A page of prose with the first page's picture, and its JSON-LD unless it has its own."""
     shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)

@@ -46,10 +46,9 @@ def place_text(standing: Standing) -> str:
 
 
 def score_text(score: Score) -> str:
-    """The score of 100, or the range that the unknowns leave."""
-    if score.complete:
-        return number(score.low, 1)
-    return f"{number(score.low, 1)}–{number(score.high, 1)}"
+    """The score of 100, or the range that the unknowns leave where that shows in print."""
+    low, high = number(score.low, 1), number(score.high, 1)
+    return low if low == high else f"{low}–{high}"
 
 
 def describe_choices(choices: tuple[Chosen, ...], ranking: Ranking) -> tuple[Choice | NoChoice, ...]:

@@ -5,8 +5,17 @@ from functools import partial
 
 from guidegen.errors import ContentError
 from guidegen.evaluation import Assessment, Ranking, Standing
-from guidegen.presentation.addresses import DATA, UNITS, bracket_address, original_address, page_address, unit_address
+from guidegen.presentation.addresses import (
+    DATA,
+    UNITS,
+    bench_address,
+    bracket_address,
+    original_address,
+    page_address,
+    unit_address,
+)
 from guidegen.presentation.announcing import (
+    announced_bench,
     announced_bracket,
     announced_home,
     announced_list,
@@ -23,6 +32,7 @@ from guidegen.presentation.page_keys import Keys, key_of
 from guidegen.presentation.pages import (
     STEPS_PAGE,
     Context,
+    bench_sheet,
     bracket_sheet,
     data_sheet,
     editor_note,
@@ -45,6 +55,7 @@ from guidegen.presentation.sheets import (
     DrawingPlan,
     HomeSheet,
     PagePlan,
+    ProseSheet,
     Publication,
     Site,
     UnitSheet,
@@ -52,7 +63,7 @@ from guidegen.presentation.sheets import (
 from guidegen.presentation.tables_of_data import DataTable, tables_of
 from guidegen.presentation.terms import terms_of
 from guidegen.presentation.values import published_values
-from guidegen.records import Library, Original
+from guidegen.records import Bracket, Library, Original
 
 
 def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> Publication:
@@ -99,9 +110,10 @@ def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ..
 def _unit_plans(
     context: Context, brackets: tuple[BracketSheet, ...], originals: tuple[Original, ...]
 ) -> tuple[PagePlan, ...]:
-    """A page a unit, bracket by bracket; the editor's notes are read at once, so that every fault of theirs is known."""
+    """A report and a bench record a unit, bracket by bracket; the editor's notes are read at once, so that every fault of theirs is known."""
     keys, links = Keys.of(context.assessment.library), _links_by_unit(originals)
-    plans, library = [], context.assessment.library
+    plans: list[PagePlan] = []
+    library = context.assessment.library
     for one, beside in zip(context.assessment.home, brackets, strict=True):
         first, card = first_choice(one), first_choice_card(one, library)
         for standing in one.ranking.standings:
@@ -109,11 +121,17 @@ def _unit_plans(
             note, own = editor_note(context, unit), links.get(unit.id, ())
             shown = (card[0], card_words(card[1])) if card and standing is first else (beside.picture, beside.picture_words)
             before = keys.units.get(unit.record.predecessor or "")
-            plans.append(PagePlan(
-                address=unit_address(unit),
-                key=keys.unit_page(unit.id, one.ranking.bracket.id, before, note, own, shown, images_of(context, unit)),
-                compose=partial(_unit_page, context, standing, one.ranking, shown=shown, given=(note, own)),
-            ))
+            shared = (unit.id, one.ranking.bracket.id, before, note, own, shown, images_of(context, unit))
+            plans += (
+                PagePlan(
+                    address=unit_address(unit), key=keys.unit_page(*shared),
+                    compose=partial(_unit_page, context, standing, one.ranking, shown=shown, given=(note, own)),
+                ),
+                PagePlan(
+                    address=bench_address(unit), key=keys.unit_page(*shared),
+                    compose=partial(_bench_page, context, standing, one.ranking.bracket, beside=beside, originals=own),
+                ),
+            )
     return tuple(plans)
 
 
@@ -124,6 +142,14 @@ def _unit_page(
     note, originals = given
     sheet = replace(unit_sheet(context, standing, ranking, note=note), originals=originals)
     return announced_unit(sheet, standing, picture=shown, library=context.assessment.library)
+
+
+def _bench_page(
+    context: Context, standing: Standing, bracket: Bracket, *, beside: BracketSheet, originals: tuple[Link, ...]
+) -> ProseSheet:
+    """The bench record of a unit, with the links to originals that it is given."""
+    sheet = bench_sheet(context, standing.candidate.result, bracket, originals)
+    return announced_bench(sheet, beside=beside, library=context.assessment.library)
 
 
 def _links_by_unit(originals: tuple[Original, ...]) -> dict[str, tuple[Link, ...]]:

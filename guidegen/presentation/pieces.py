@@ -57,6 +57,8 @@ class Column:
     """Whether cells are aligned as numbers."""
     sortable: bool = False
     """Whether a reader may sort by it."""
+    verbatim: bool = False
+    """Whether cells are names of files and fields, set as they are typed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,6 +73,8 @@ class Cell:
     """Where the cell leads, or empty."""
     warning: bool = False
     """Whether the cell tells of something beyond its limit."""
+    id: str = ""
+    """Anchor of the row that the cell heads, or empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

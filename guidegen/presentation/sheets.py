@@ -200,6 +200,10 @@ class BracketSheet(Sheet):
     """How sure the order is, a row a unit; nothing with fewer than two places."""
     stability: str = ""
     """The smallest change of weights that unseats the first, and to whom; or empty."""
+    weighing: str = ""
+    """JSON from which a browser ranks the rows again by the reader's own weights (``presentation.weighing``); or empty."""
+    sieve: str = ""
+    """What the browser sifts and compares the rows by, as JSON; or empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -220,22 +224,6 @@ class VerdictRow:
     """Whether it is a fail."""
     evidence: Link | None
     """Where the number comes from."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Evidence:
-    """Where a number comes from."""
-
-    id: str
-    """Anchor."""
-    title: str
-    """The number's name."""
-    text: str
-    """The number."""
-    method: str
-    """Method, instruments and session, in a sentence."""
-    fields: tuple[str, ...]
-    """Fields of the record, file and path."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -302,8 +290,12 @@ class UnitSheet(Sheet):
     """Judged numbers."""
     protections: Table
     """Protections."""
-    measures: tuple[Table, ...]
-    """Everything measured, a table a measure."""
+    measured: str
+    """How much was measured, in a sentence."""
+    rests_on: tuple[Fact, ...]
+    """The numbers that the score rests on, each leading to its line in the bench record."""
+    bench: Link
+    """The bench record: every number and where it comes from."""
     construction: tuple[Fact, ...]
     """What is inside."""
     cables: Table
@@ -322,8 +314,6 @@ class UnitSheet(Sheet):
     """The predecessor beside it."""
     predecessor_words: str
     """What changed, in a sentence; or empty."""
-    evidence: tuple[Evidence, ...]
-    """Where the numbers come from."""
     cautions: tuple[str, ...]
     """Cautions."""
 

@@ -5,7 +5,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from guidegen.evaluation import Finding, UnitResult, Verdict
-from guidegen.presentation.addresses import anchor
 from guidegen.presentation.catalogues import Words
 from guidegen.presentation.formatting import (
     COVERAGE,
@@ -14,7 +13,6 @@ from guidegen.presentation.formatting import (
     finding_with_doubt,
     listed,
     number,
-    order,
     with_unit,
 )
 from guidegen.presentation.names import (
@@ -46,40 +44,6 @@ def plain_table(
 def worded_table(table: Table) -> Table:
     """The table, its caption and headings being texts of the interface."""
     return replace(table, worded=True)
-
-
-def measure_tables(result: UnitResult, words: Words) -> tuple[Table, ...]:
-    """Everything measured: a table a measure, a row a finding."""
-    titles = {measure.id: measure.title for _, measures in result.by_session for measure in measures}
-    return tuple(
-        _measure_table((identifier, title), words, tuple(f for f in result.findings if f.key.split(".")[0] == identifier))
-        for identifier, title in titles.items()
-        if any(finding.key.split(".")[0] == identifier for finding in result.findings)
-    )
-
-
-def _measure_table(measure: tuple[str, str], words: Words, findings: tuple[Finding, ...]) -> Table:
-    identifier, title = measure
-    return Table(
-        id=f"measured-{anchor(identifier)}",
-        caption=title,
-        columns=(
-            Column(key="what", title=words.say("measure.what")), Column(key="found", title=words.say("limits.found"), numeric=True),
-            Column(key="note", title=words.say("measure.note")),
-        ),
-        rows=tuple(
-            (
-                Cell(text=finding.title),
-                Cell(
-                    text=finding_with_doubt(finding),
-                    order=order(finding.quantity.value, finding.decimals),
-                    address=f"#from-{anchor(finding.key)}",
-                ),
-                Cell(text=finding.note),
-            )
-            for finding in findings
-        ),
-    )
 
 
 def label_table(result: UnitResult, words: Words) -> Table:

@@ -41,6 +41,7 @@ def worksheet_of(assessment: Assessment) -> Worksheet:
         "parts": [_part(part) for part in library.parts.classes],
         "usual": _usual(library),
         "plugs": [name for _, name in PLUG_KINDS.values()],
+        "plug_kinds": list(PLUG_KINDS),
         "offers": [_offer(offer, library) for offer in home.offers()],
         "units": [_unit(result, library.policy) for result in assessment.results if result.unit.id in advised],
         "regions": [

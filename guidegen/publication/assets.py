@@ -1,13 +1,15 @@
 """Style sheets and scripts of a theme, with a hash of their content in the name: a browser may keep them for ever.
 
-A script may be a folder of scripts: they are joined in the order of their names, without indentation and lines of
-comment, so that a page asks for one small file.
+A script may be a folder of scripts: they are joined in the order of their names, so that a page asks for one small
+file. What a page loads is written as short as it can be: without comments, spaces and long names of local variables.
 """
 
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from typing import Self
+
+import minify
 
 from guidegen.errors import ThemeError
 from guidegen.press import File
@@ -16,6 +18,9 @@ NAMES = ("style.css", "script.js")
 """Files that every theme has; other ``.css`` and ``.js`` files and folders of scripts beside them are for the
 sheets that ask for them.
 """
+
+KINDS = {".css": "text/css", ".js": "application/javascript"}
+"""Media types by the ends of names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,8 +37,8 @@ class Assets:
         """The assets of the theme in a folder; a missing one of ``NAMES`` is a ``ThemeError``."""
         others = sorted(path for kind in ("*.css", "*.js") for path in folder.glob(kind) if path.name not in NAMES)
         folders = sorted({path.parent for path in folder.glob("*/*.js")})
-        files = (*(_file(folder / name, _read(folder / name)) for name in NAMES), *(_file(one, _read(one)) for one in others))
-        joined = tuple(_file(one.with_suffix(".js"), _joined(one)) for one in folders)
+        files = (*(_short(folder / name, _read(folder / name)) for name in NAMES), *(_short(one, _read(one)) for one in others))
+        joined = tuple(_short(one.with_suffix(".js"), _joined(one)) for one in folders)
         names = (*NAMES, *(one.name for one in others), *(f"{one.name}.js" for one in folders))
         return cls((*files, *joined), names)
 
@@ -42,15 +47,23 @@ class Assets:
         return {name: file.path for name, file in zip(self.names, self.files, strict=True)}
 
 
-def _joined(folder: Path) -> bytes:
-    """The scripts of a folder as one; none of them may hold a text of several lines."""
-    lines = (line.strip() for path in sorted(folder.glob("*.js")) for line in _read(path).decode().splitlines())
-    return "".join(f"{line}\n" for line in lines if line and not line.startswith("//")).encode()
+def _joined(folder: Path) -> str:
+    return "".join(_read(path) for path in sorted(folder.glob("*.js")))
 
 
-def _read(path: Path) -> bytes:
+def _short(path: Path, text: str) -> File:
+    """The file with everything left out that only its authors need."""
     try:
-        return path.read_bytes()
+        return _file(path, minify.string(KINDS[path.suffix], text).encode())
+    except minify.MinifyError as error:
+        raise ThemeError(f"{path}: came what can't be read ({error}), expected {KINDS[path.suffix]}") from error
+
+
+def _read(path: Path) -> str:
+    try:
+        return path.read_text(encoding="utf-8")
+    except UnicodeDecodeError as error:
+        raise ThemeError(f"{path}: came bytes that are no UTF-8, expected text") from error
     except OSError as error:
         raise ThemeError(f"{path}: came nothing ({error.strerror}), expected the theme's {path.name}") from error
 

@@ -2,7 +2,7 @@
 
 import re
 
-_UNITS = r"(?:W|V|mV|A|mA|ms|mm|m|°C|Hz|µF|kWh|dB\(A\)|dB|%|BTU/h|Ω|1/min)"
+_UNITS = r"(?:W|kW|V|mV|A|mA|µs|ms|mm|m|°C|Hz|kHz|MHz|µF|kWh|dB\(A\)|dB|%|BTU/h|Ω|1/min)"
 _APART = re.compile(rf"(?<=[0-9]) (?={_UNITS}(?![A-Za-z0-9]))")
 _TAG = re.compile(r"(<[^>]*>)")
 NO_BREAK = "\N{NO-BREAK SPACE}"

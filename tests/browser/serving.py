@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from playwright.sync_api import Browser, BrowserContext, Page, Route
+from playwright.sync_api import Browser, BrowserContext, Dialog, Page, Route
 
 KINDS = {
     "home": "", "bracket": "watts/850/", "unit": "unit/ostrand-level-850-ii/", "not advised": "unit/kestrin-bolt-850/",
@@ -64,12 +64,16 @@ def served(browser: Browser, folder: Path, root: str, **settings: Any) -> Iterat
             return
         route.fulfill(body=path.read_bytes(), content_type=_TYPES.get(path.suffix, "application/octet-stream"))
 
+    def told(dialog: Dialog) -> None:
+        noted.reported.append(dialog.message)
+        dialog.dismiss()
+
     context.route("**/*", answer)
     context.expose_function("report", lambda *words: noted.reported.append(" ".join(map(str, words))))
     context.add_init_script(_WATCH)
     context.on("console", lambda message: noted.messages.append(message.text))
     context.on("weberror", lambda error: noted.messages.append(str(error.error)))
-    context.on("dialog", lambda dialog: (noted.reported.append(dialog.message), dialog.dismiss()))
+    context.on("dialog", told)
     try:
         yield Served(context, root, noted)
     finally:

@@ -142,8 +142,7 @@ def test_every_text_comes_to_stand_in_every_field(tmp_path: Path) -> None:
 def test_what_can_not_be_seen_is_refused(tmp_path: Path, text: str) -> None:
     """In a quoted text of YAML, behind an escape, as well as in prose and in a table."""
     write(tmp_path, slots_of(("words",)))
-    unit = tmp_path / base().units[0].file
-    unit.write_text(unit.read_text(encoding="utf-8").replace('"maker": "words', f'"maker": {as_yaml(text).strip()[:-1]}'), encoding="utf-8")
+    put(tmp_path / base().units[0].file, "maker", text)
     for name in ("prices/ie.csv", "pages/words.md"):
         path = tmp_path / name
         path.write_text(path.read_text(encoding="utf-8").replace("words", text), encoding="utf-8", newline="")
@@ -154,15 +153,19 @@ def test_what_can_not_be_seen_is_refused(tmp_path: Path, text: str) -> None:
     assert all(fault.came == control_in(text) for fault in caught.value.faults)
 
 
+def put(path: Path, field: str, text: str) -> None:
+    """Writes the text into a field of a record."""
+    before, name, after = path.read_text(encoding="utf-8").partition(f'"{field}": ')
+    path.write_text(before + name + as_yaml(text).strip() + after[after.index('",') + 1:], encoding="utf-8")
+
+
 def test_names_in_double_braces_are_looked_up_and_never_run(tmp_path: Path) -> None:
     """Each expression in a note of the editor is answered as a name that nobody knows."""
     asked = [text for text in HELD if re.fullmatch(r"\{\{\s*[^{}\n]+?\s*\}\}", text)]
     came = []
     for text in asked:
         write(tmp_path, slots_of(("words",)))
-        unit = tmp_path / base().units[0].file
-        unit.write_text(re.sub(r'"editor_note": "[^"]*"', lambda _, note=as_yaml(text).strip(): f'"editor_note": {note}',
-                               unit.read_text(encoding="utf-8")), encoding="utf-8")
+        put(tmp_path / base().units[0].file, "editor_note", text)
         with pytest.raises(ContentError) as caught:
             proof(tmp_path)
         came += [(fault.origin.field, fault.came) for fault in caught.value.faults]

@@ -59,7 +59,7 @@ def test_the_page_speaks_german(page: Page) -> None:
 def test_sorting_and_searching_are_told_in_german(page: Page) -> None:
     """The texts of the scripts come from the catalogue too."""
     page.get_by_role("button", name="Rang").first.click()
-    told = page.locator("main p[role=status]").first.text_content()
+    told = page.locator("#ranking").evaluate("table => table.parentNode.nextElementSibling.textContent")
     page.get_by_role("searchbox").fill("Quill 850")
     expect(page.locator(".search [role=status]")).to_contain_text("Treffer")
 

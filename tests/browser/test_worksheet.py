@@ -230,7 +230,7 @@ def test_a_change_is_answered_at_once_and_from_the_keyboard(page: Page) -> None:
 
 
 def test_arrows_turn_to_the_plug_meter(page: Page) -> None:
-    """600 W delivered leads to 1000 W at 60 %: 681.8 W at the plug at 88 % are 600 W; and nothing is asked of anybody."""
+    """600 W delivered leads to 1000 W at 60 %: 681.8 W at the plug at 88 % are 600 W; nothing but the strips is loaded."""
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.focus("#ws-way-parts")
@@ -241,7 +241,7 @@ def test_arrows_turn_to_the_plug_meter(page: Page) -> None:
     assert "1000\N{NO-BREAK SPACE}W" == page.locator("#worksheet .rating").inner_text()
     assert "60\N{NO-BREAK SPACE}%" in page.locator("#worksheet [role=status]").inner_text()
     assert not page.locator("#ws-processor").is_visible()
-    assert [] == asked
+    assert [] == [url for url in asked if "/assets/sizing-strip." not in url]
 
 
 @pytest.mark.parametrize("entered", [
@@ -286,6 +286,7 @@ def test_bad_input_is_answered_beside_its_field(page: Page, field: str, text: st
 
 def test_start_again_forgets(page: Page) -> None:
     """Entries and address are as at first."""
+    strips_drawn(page)
     first = (page.url, page.locator("#worksheet").inner_text())
     page.fill("#ws-headroom", "50")
     page.get_by_role("button", name="Start again").click()
@@ -339,15 +340,17 @@ def test_printed_untouched_it_is_blank_lines(page: Page) -> None:
 
 
 def test_page_and_scripts_stay_small(site: Path) -> None:
-    """At most 60 kB for page, styles and scripts, 15 kB of that for the common script and that of the worksheet, as
-    sent with gzip; the search has a budget of its own.
+    """At most 60 kB for page, styles and scripts as sent with gzip, 12 kB of that for the scripts that are loaded at
+    once, and no other page asks for the worksheet.
     """
     page = site / "how-many-watts" / "index.html"
-    assets = {re.sub(r"\.[0-9a-f]{10}", "", path.name): len(gzip.compress(path.read_bytes())) for path in (site / "assets").iterdir()}
+    text = page.read_text(encoding="utf-8")
+    assets = {re.sub(r"\.[0-9a-f]{10}", "", path.name): len(gzip.compress(path.read_bytes()))
+              for path in (site / "assets").iterdir() if path.name in text}
     scripts = assets["script.js"] + assets["sizing.js"]
     others = sum(size for name, size in assets.items() if name not in ("script.js", "sizing.js")) + len(gzip.compress(page.read_bytes()))
 
-    assert scripts <= 15_000
+    assert scripts <= 12_000
     assert scripts + others <= 60_000
     assert [page] == [path for path in site.rglob("*.html") if "assets/sizing." in path.read_text(encoding="utf-8")]
 
@@ -416,10 +419,34 @@ def to_three_decimals(strip: LoadStrip) -> LoadStrip:
         replace(band, shares=tuple((round(load, 3), round(share, 3)) for load, share in band.shares)) for band in strip.bands))
 
 
+def strips_drawn(page: Page) -> None:
+    """Come near the strips, as a reader does, and wait for the script that draws them."""
+    page.locator("#worksheet .fits").scroll_into_view_if_needed()
+    page.locator("#worksheet .strips svg").first.wait_for()
+
+
+def test_strips_are_loaded_when_they_are_near(page: Page) -> None:
+    """Nothing draws them before; whoever scrolls to the units or enters anything has them, and nothing shown moves."""
+    before = page.evaluate("[typeof guidegenSizing.strip, document.querySelectorAll('#worksheet .strips svg').length]")
+    strips_drawn(page)
+
+    assert before == ["undefined", 0]
+    assert page.locator("#worksheet .strips svg").count() == page.locator("#worksheet-units tbody tr").count()
+
+
+def test_strips_are_loaded_with_the_first_entry(page: Page) -> None:
+    """Also where the reader never scrolls down, so that they stand on paper."""
+    page.get_by_label("Memory module").fill("4")
+    page.locator("#worksheet .strips svg").first.wait_for()
+
+    assert page.locator("#worksheet .strips svg").count() == page.locator("#worksheet-units tbody tr").count()
+
+
 def test_strips_lie_where_the_guide_draws_them(page: Page, assessment: Assessment) -> None:
     """Every unit of the worksheet: bands, outlines and stretches beyond the limit are the guide's own to the tenth of a
     unit; marks stand at idle, usual and full load; the title says the bands at each.
     """
+    strips_drawn(page)
     ids = page.evaluate("guidegenSizing.data.units.map(({ id }) => id)")
     came = page.evaluate("""() => guidegenSizing.data.units.map((made) => {
       const marks = [["idle", 0.05 * made.rating], ["full", 0.5 * made.rating]];
@@ -446,6 +473,7 @@ def test_strips_lie_where_the_guide_draws_them(page: Page, assessment: Assessmen
 
 def test_each_unit_that_fits_has_its_strip(page: Page) -> None:
     """As many drawings as rows, each with its name, and one mark for each load that the note names."""
+    strips_drawn(page)
     rows = page.locator("#worksheet-units tbody tr").count()
     drawings = page.locator("#worksheet .strips svg[role=img]")
 

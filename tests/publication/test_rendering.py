@@ -102,12 +102,13 @@ def test_assets_bear_the_hash_of_their_content() -> None:
     """The name changes with the content and only with it."""
     names = []
     for file in rendered().files:
-        found = re.fullmatch(r"assets/([a-z]+)\.([0-9a-f]{10})\.(css|js)", file.path)
+        found = re.fullmatch(r"assets/([a-z-]+)\.([0-9a-f]{10})\.(css|js)", file.path)
         if found:
             names.append(f"{found[1]}.{found[3]}")
             assert sha256(file.content).hexdigest()[:10] == found[2]
 
-    assert ["script.js", "search.css", "search.js", "sizing.css", "sizing.js", "style.css"] == sorted(names)
+    assert ["bracket.css", "bracket.js", "comparison.js", "numbers.js", "script.js", "search.css", "search.js",
+            "sizing-strip.js", "sizing.css", "sizing.js", "style.css"] == sorted(names)
 
 
 def test_equal_publications_give_equal_bytes() -> None:

@@ -9,6 +9,7 @@ from guidegen.publication.typography import NO_BREAK, units_kept
 def test_a_unit_stays_with_its_number() -> None:
     """Letters after a unit make it a word, which may break away."""
     assert f"12{NO_BREAK}V rail, 850 Ways, 93.1{NO_BREAK}%, 3 units" == units_kept("12 V rail, 850 Ways, 93.1 %, 3 units")
+    assert f"20{NO_BREAK}MHz, 8 MHzen" == units_kept("20 MHz, 8 MHzen")
 
 
 @given(st.text(alphabet="MVHWA 0123456789.", max_size=40))

@@ -36,11 +36,16 @@
     const headings = [...table.querySelectorAll("th[data-sort]")];
     if (!headings.length) continue;
     const body = table.tBodies[0];
-    const rows = [...body.rows];
+    let rows = [...body.rows];
     const status = document.createElement("p");
     status.setAttribute("role", "status");
     status.className = "unseen";
     table.parentNode.after(status);
+    // Another script that ranks the rows again says so; they are then in that order, and sorted by no heading.
+    table.addEventListener("ranked", () => {
+      rows = [...body.rows];
+      for (const heading of headings) heading.removeAttribute("aria-sort");
+    });
     for (const heading of headings) {
       const button = document.createElement("button");
       button.type = "button";
@@ -54,6 +59,28 @@
         status.textContent = say(down ? "sorting.down" : "sorting.up", { column: text(button) });
       });
     }
+  }
+
+  // The search field stands from the beginning; what it does is loaded when it is first used.
+  const place = document.querySelector(".search");
+  if (place) {
+    const form = document.createElement("form");
+    form.setAttribute("role", "search");
+    const label = document.createElement("label");
+    label.textContent = say("search.label");
+    const field = document.createElement("input");
+    Object.assign(field, { type: "search", id: "search-field", autocomplete: "off", spellcheck: false });
+    label.htmlFor = field.id;
+    form.append(label, field);
+    place.append(form);
+    const wake = () => {
+      const script = document.createElement("script");
+      script.src = place.dataset.script;
+      script.addEventListener("error", () => field.addEventListener("focus", wake, { once: true }));
+      document.head.append(script);
+    };
+    field.addEventListener("focus", wake, { once: true });
+    form.addEventListener("submit", (event) => event.preventDefault());
   }
 
   // A link into a closed drawer opens it, also where the browser does not do so by itself.

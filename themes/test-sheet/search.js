@@ -1,8 +1,7 @@
-// A search field: made by script, its index and style loaded when it is first used.
+// What the search field does: loaded when it is first used, and its index and style with it.
 (() => {
   "use strict";
   const place = document.querySelector(".search");
-  if (!place) return;
   const { index, sheet } = place.dataset;
   const root = index.slice(0, index.indexOf("assets/"));
   const most = 12;
@@ -14,12 +13,12 @@
     element.append(...inside);
     return element;
   };
-  const field = made("input", { type: "search", id: "search-field", autocomplete: "off", spellcheck: "false" });
+  const form = place.querySelector("form");
+  const field = form.querySelector("input");
   const status = made("p", { role: "status" });
   const list = made("ul", {});
   const found = made("div", { class: "search-found", hidden: "" }, status, list);
-  const form = made("form", { role: "search" }, made("label", { for: "search-field" }, say("search.label")), field);
-  place.append(form, found);
+  place.append(found);
 
   const plain = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/\s+/gu, " ").trim();
   let entries;
@@ -61,8 +60,7 @@
   const close = () => { found.hidden = true; };
   field.addEventListener("focus", () => { load(); show(); });
   field.addEventListener("input", () => { load(); show(); });
-  form.addEventListener("submit", (event) => {
-    event.preventDefault();
+  form.addEventListener("submit", () => {
     if (!found.hidden) list.querySelector("a")?.click();
   });
   place.addEventListener("focusout", (event) => { if (!place.contains(event.relatedTarget)) close(); });
@@ -77,4 +75,6 @@
     const stops = [field, ...list.querySelectorAll("a")];
     stops[Math.min(Math.max(stops.indexOf(document.activeElement) + step, 0), stops.length - 1)].focus();
   });
+  load();
+  show();
 })();

@@ -9,7 +9,7 @@ from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDes
 from guidegen.presentation.charts.labels import Wanted, line_boxes, place_labels
 from guidegen.presentation.charts.marks import area, dots, drawing, line, text
 from guidegen.presentation.charts.price_score import price_ticks
-from guidegen.presentation.formatting import MONTHS, NO_BREAK, day, number, order
+from guidegen.presentation.formatting import MONTHS, NO_BREAK, day, number
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 _MOST_TICKS = 5
@@ -136,16 +136,25 @@ def _bracket_text(course: PriceCourse, span: PriceSpan | None) -> str:
     return f"{_money(course, span.low)} to {_money(course, span.high)}, middle {_money(course, span.middle)}"
 
 
+def _told(course: PriceCourse, found: PriceDay) -> str:
+    """A day of the month and its price, and whether the unit was to be had."""
+    price = "no price" if found.price is None else _money(course, found.price)
+    return f"{found.day.day}: {price}" + ("" if found.in_stock or found.price is None else " (not in stock)")
+
+
 def _table(course: PriceCourse) -> Table:
-    known = {span.day: span for span in course.bracket}
-    rows = tuple((Cell(text=day(d.day), order=d.day.isoformat()),
-                  Cell(text="" if d.price is None else _money(course, d.price),
-                       order="" if d.price is None else order(d.price, 2)),
-                  Cell(text="in stock" if d.in_stock and d.price is not None else "not in stock"),
-                  *((Cell(text=_bracket_text(course, known.get(d.day))),) if known else ())) for d in course.days)
-    columns = (Column(key="day", title="Day"), Column(key="price", title="Price", numeric=True),
-               Column(key="stock", title="Stock"), *((Column(key="bracket", title="Bracket"),) if known else ()))
-    return Table(id=f"{course.id}-data", caption=f"Prices of {course.name}", columns=columns, rows=rows)
+    """A row a month: prices are looked at too often for a row each. The bracket is that of the month's last day."""
+    known = {(span.day.year, span.day.month): span for span in course.bracket}
+    months = {(found.day.year, found.day.month): list[str]() for found in course.days}
+    for found in course.days:
+        months[found.day.year, found.day.month].append(_told(course, found))
+    return Table(
+        id=f"{course.id}-data", caption=f"Prices of {course.name}, in stock unless it says otherwise",
+        columns=(Column(key="month", title="Month"), Column(key="prices", title="Day and price"),
+                 *((Column(key="bracket", title="Bracket"),) if known else ())),
+        rows=tuple((Cell(text=f"{MONTHS[month - 1]} {year}"), Cell(text="; ".join(told)),
+                    *((Cell(text=_bracket_text(course, known.get((year, month)))),) if known else ()))
+                   for (year, month), told in months.items()))
 
 
 def _key(course: PriceCourse) -> str:

@@ -43,7 +43,7 @@ def _row(part: CriterionShare, box: Box, *, weakest: bool) -> str:
     worth = "not tested" if part.worth is None else number(part.worth, 0)
     loss = f"loses {number(_lost(part), 1)} · " if _lost(part) >= 0.05 else ""
     return (element("text", {"class": "c-text", "x": 0, "y": baseline, "font-size": TEXT_SIZE, "fill": "currentColor"},
-                    *_name(part))
+                    safe(part.title), element("tspan", {"class": "c-quiet"}, _weight(part)))
             + element("text", {"class": "c-text", "x": WIDTH, "y": baseline, "text-anchor": "end",
                                "font-size": TEXT_SIZE, "fill": "currentColor"},
                       *([element("tspan", {"class": "c-quiet"}, loss)] if loss else []),
@@ -51,9 +51,8 @@ def _row(part: CriterionShare, box: Box, *, weakest: bool) -> str:
             + _bar(part, box, weakest=weakest))
 
 
-def _name(part: CriterionShare) -> tuple[str, str]:
-    return (element("tspan", {}, safe(part.title)),
-            element("tspan", {"class": "c-quiet"}, f" · {with_unit(100 * part.weight, '%', 0)} of the score"))
+def _weight(part: CriterionShare) -> str:
+    return f" · {with_unit(100 * part.weight, '%', 0)} of the score"
 
 
 def _weakest(makeup: ScoreMakeup) -> CriterionShare | None:

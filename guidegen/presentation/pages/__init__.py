@@ -1,5 +1,6 @@
 """One module a kind of page: what it says, composed from the evaluated guide."""
 
+from guidegen.presentation.pages.bench import bench_sheet
 from guidegen.presentation.pages.bracket import bracket_sheet
 from guidegen.presentation.pages.context import Context
 from guidegen.presentation.pages.data import data_sheet
@@ -8,6 +9,6 @@ from guidegen.presentation.pages.reading import lost_sheet, prose_sheet, units_s
 from guidegen.presentation.pages.unit import editor_note, images_of, unit_sheet
 
 __all__ = [
-    "STEPS_PAGE", "Context", "bracket_sheet", "data_sheet", "editor_note", "home_sheet", "images_of", "lost_sheet", "prose_sheet", "unit_sheet",
-    "units_sheet",
+    "STEPS_PAGE", "Context", "bench_sheet", "bracket_sheet", "data_sheet", "editor_note", "home_sheet", "images_of",
+    "lost_sheet", "prose_sheet", "unit_sheet", "units_sheet",
 ]

@@ -9,12 +9,13 @@ from guidegen.presentation.addresses import bracket_address, relative, unit_addr
 from guidegen.presentation.bracket_charts import bracket_charts
 from guidegen.presentation.certainty import certainty_table, stability_words
 from guidegen.presentation.choosing import describe_choices, place_text, score_parts, score_text, standing_note
-from guidegen.presentation.formatting import day, listed, money, number, order, with_unit
-from guidegen.presentation.names import STOCKS
+from guidegen.presentation.formatting import day, listed, number, order, with_unit
 from guidegen.presentation.pages.context import Context, sample_facts, short_description, short_title
 from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
 from guidegen.presentation.sheets import BracketSheet, RankedCell, RankedRow
+from guidegen.presentation.sieving import price_cell, sieve_of
 from guidegen.presentation.strips import legend_strip, unit_strip
+from guidegen.presentation.weighing import weighing_of
 from guidegen.records import Bracket, PolicyRecord
 
 CELLS = (
@@ -55,6 +56,8 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
         neighbours=_neighbours(context, bracket),
         certainty=certainty_table(one, context.words),
         stability=stability_words(one),
+        weighing=weighing_of(ranking, context.assessment.library.policy),
+        sieve=sieve_of(context.assessment, one),
     )
 
 
@@ -132,11 +135,7 @@ def _cells(standing: Standing) -> tuple[RankedCell, ...]:
             if found
             else RankedCell(text="not tested", order="")
         )
-    best = one.prices.best
-    if best is not None and best.row.price is not None:
-        cells.append(RankedCell(text=money(best.row.price, one.prices.region), order=order(best.row.price, 2)))
-    else:
-        cells.append(RankedCell(text="no fresh price" if one.prices.last_seen else STOCKS["no_price"], order=""))
+    cells.append(price_cell(one.prices))
     return tuple(cells)
 
 

@@ -3,12 +3,13 @@
 from guidegen.evaluation import Candidate, Ranking, Standing, UnitResult
 from guidegen.origins import Origin
 from guidegen.presentation.accepted import accepted_table
-from guidegen.presentation.addresses import bracket_address, unit_address
+from guidegen.presentation.addresses import bench_address, bracket_address, unit_address
 from guidegen.presentation.catalogues import Words
 from guidegen.presentation.choosing import place_text, score_parts, score_text
-from guidegen.presentation.evidence import evidence_of, verdict_row
+from guidegen.presentation.evidence import evidence_address, verdict_row
 from guidegen.presentation.formatting import (
     day,
+    finding_with_doubt,
     money,
     number,
     with_unit,
@@ -27,7 +28,6 @@ from guidegen.presentation.tables import (
     cables_table,
     judged_numbers,
     label_table,
-    measure_tables,
     predecessor_table,
     protections_table,
     samples_table,
@@ -82,9 +82,11 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         badge_table=badge_table(result, words),
         charts=unit_charts(standing, ranking, _field(context, bracket), context.assessment.library),
         decision_rule=say("limits.rule"),
-        verdicts=tuple(verdict_row(v) for v in judged_numbers(result)),
+        verdicts=tuple(verdict_row(v, result) for v in judged_numbers(result)),
         protections=protections_table(result, words),
-        measures=measure_tables(result, words),
+        measured=say("unit.measured_words", count=len(result.findings)),
+        rests_on=_rests_on(one),
+        bench=Link(text=say("unit.numbers", count=len(result.findings)), address=bench_address(result.unit)),
         construction=construction_facts(result, words),
         cables=cables_table(result, words),
         samples=samples_table(result, words),
@@ -93,8 +95,16 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         prices=tuple(price_line(context.assessment.library, result, region) for region in guide.regions),
         predecessor=predecessor_table(result, before, words) if before else None,
         predecessor_words=predecessor_words(result, before),
-        evidence=tuple(evidence_of(guide, result, finding) for finding in result.findings),
         cautions=(say("cautions.open"), say("cautions.cables"), say("cautions.plugs"), say("cautions.outlet")),
+    )
+
+
+def _rests_on(one: Candidate) -> tuple[Fact, ...]:
+    """The measured numbers of the score's parts; whether a protection acted is told by its verdict."""
+    found = {part.found.key: part.found for part in one.score.parts if part.found and one.result.finding(part.found.key)}
+    return tuple(
+        Fact(label=finding.title, text=finding_with_doubt(finding), address=evidence_address(finding, one.result))
+        for key, finding in found.items() if not key.endswith(".acted")
     )
 
 

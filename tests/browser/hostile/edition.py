@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import cache, partial
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -29,7 +29,7 @@ from guidegen.records import (
 from guidegen.records.library import Manuscript
 from guidegen.sources import read_library
 from guidegen.sources.tables import COLUMNS
-from tests.browser.hostile.slots import PROSE, Field, filled
+from tests.browser.hostile.slots import PROSE, Field, Take, filled
 
 SMALL = Path(__file__).parents[2] / "small_edition" / "content"
 PUBLISHED = (GuideRecord, PolicyRecord, PartsRecord, UnitRecord, SessionRecord, PriceRow, Manuscript)
@@ -129,16 +129,21 @@ def _counts() -> Counter[Field]:
 def _records(take: Callable[[Field, str], str]) -> dict[str, Any]:
     """Every file of the content as plain groups and lists, by its name."""
     library = base()
-    whole = {"guide.yaml": library.guide, "policy.yaml": library.policy, "parts.yaml": library.parts}
-    whole |= {one.file: one.record for one in (*library.units, *library.sessions)}
-    files: dict[str, Any] = {file: filled(record, partial(take, file=file)) for file, record in whole.items()}
+    whole: dict[str, Any] = {"guide.yaml": library.guide, "policy.yaml": library.policy, "parts.yaml": library.parts}
+    whole |= {unit.file: unit.record for unit in library.units}
+    whole |= {session.file: session.record for session in library.sessions}
+    files: dict[str, Any] = {file: filled(record, _in(file, take)) for file, record in whole.items()}
     for prices in library.prices:
-        files[prices.file] = [filled(row, partial(take, file=prices.file)) for row in prices.rows]
+        files[prices.file] = [filled(row, _in(prices.file, take)) for row in prices.rows]
     for page, body in BODIES.items():
         file = f"pages/{page}.md"
         head = {name: take(("Manuscript", name), file) for name in ("title", "description")}
         files[file] = head | {"body": f"{take(('Manuscript', 'body'), file)}\n\n{body}"}
     return files
+
+
+def _in(file: str, take: Callable[[Field, str], str]) -> Take:
+    return lambda field: take(field, file)
 
 
 def write(content: Path, slot: Callable[[Field, str], Slot]) -> tuple[Slot, ...]:

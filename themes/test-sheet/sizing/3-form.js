@@ -73,6 +73,7 @@
   const rating = make("p", { class: "rating" });
   const said = make("div", { role: "status", class: "spoken" });
   const why = make("div", { class: "why-this", lang });
+  const toList = make("p", { class: "to-list", lang });
   const sumsList = make("ol", { class: "sums", lang });
   const rows = make("tbody", { role: "rowgroup" });
   const headings = [say("worksheet.unit"), say("worksheet.score"), say("worksheet.share"), say("worksheet.efficiency"), say("worksheet.noise"), say("worksheet.heat"),
@@ -84,7 +85,7 @@
   const fits = make("div", { class: "fits", lang });
   const strips = make("div", { class: "strips" });
   const details = make("details", {}, make("summary", {}, say("worksheet.steps")), sumsList);
-  const answer = make("div", { class: "answer" }, make("h4", {}, say("worksheet.rating")), rating, said, why, details);
+  const answer = make("div", { class: "answer" }, make("h4", {}, say("worksheet.rating")), rating, said, toList, why, details);
   const blank = make("p", { class: "blank", "aria-hidden": "true" }, say("worksheet.divided", { share: percent(rules.high / 100) }), make("span"), say("worksheet.next"), make("span"));
 
   const value = (id) => fields.get(id).control.value.trim();
@@ -121,6 +122,16 @@
   const rowOf = (unit, region) => make("tr", { role: "row" },
     make("th", { scope: "row", role: "rowheader" }, make("a", { href: leadsTo(unit.address) }, unit.name)),
     ...cellsOf(unit, region).map((text, i) => make("td", { role: "cell", class: "number", "data-label": headings[i + 1] }, text)));
+  // The list of that wattage, sifted by what was entered and with the reader's load on its strips.
+  const listLink = (found, { depth, budget, region }) => {
+    const rating = found.units[0]?.rating ?? found.rating;
+    const offer = data.offers.find((one) => one.rating === rating) ?? found.offer;
+    const plugs = (found.build?.plugs ?? []).map((count, i) => [data.plug_kinds[i], count]).filter(([, count]) => count);
+    const kept = new URLSearchParams([...(region === data.home ? [] : [["region", region]]), ...(budget ? [["price", budget]] : []),
+      ...(depth ? [["depth", depth]] : []), ...plugs, ["mark", number(found.full)]]);
+    const yours = [budget && "price", depth && "case", plugs.length && "plugs", "load"].filter(Boolean);
+    return make("a", { href: `${leadsTo(offer.address)}?${kept}#tested` }, `See ${found.units.length ? "these in " : ""}the list of ${offer.bracket}, with your ${sizing.listed(yours)}`);
+  };
   const paragraphs = (texts) => texts.map((text) => make("p", {}, text));
 
   const showSums = (asked) => {
@@ -130,14 +141,36 @@
     }
     for (const part of counted) sums.get(part.id).textContent = watts((asked.parts?.[part.id] || 0) * part.sustained);
   };
+  // What draws the strips is loaded when the reader comes near them, or enters anything; then they are drawn at once.
+  let drawn = null;
+  const drawStrips = () => {
+    if (!sizing.strip || !drawn || !drawn.units.length) return;
+    const marks = sizing.marksOf(drawn.uses);
+    strips.replaceChildren(make("p", { class: "note" }, say("worksheet.legend", {
+      lines: sizing.listed(marks.map(([mark, load]) => `${sizing.markWords[mark]} (${watts(load)})`), say("worksheet.and")) })),
+    ...drawn.units.map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
+  };
+  let asked = false;
+  const wantStrips = () => {
+    if (asked) return;
+    asked = true;
+    const script = make("script", { src: place.dataset.strip });
+    script.addEventListener("load", drawStrips);
+    script.addEventListener("error", () => { asked = false; });
+    document.head.append(script);
+  };
+  const filled = () => {
+    place.classList.add("filled");
+    wantStrips();
+  };
   const clear = () => {
-    for (const box of [rating, why, sumsList, rows, fits, strips]) box.replaceChildren();
+    for (const box of [rating, toList, why, sumsList, rows, fits, strips]) box.replaceChildren();
     total.textContent = "";
     delivered.textContent = "";
     table.hidden = true;
     details.hidden = true;
   };
-  const show = (found) => {
+  const show = (found, asked) => {
     (byParts() ? total : delivered).textContent = watts(found.full);
     details.hidden = false;
     table.hidden = !found.units.length;
@@ -146,15 +179,12 @@
     said.replaceChildren(make("p", {}, make("span", { class: "unseen" }, offer ? `${say("worksheet.look_for", { rating: watts(found.rating) })} ` : ""), make("span", { lang }, found.reasons[0])),
       make("p", { class: "rule" }, `${say("worksheet.decided")} `, make("span", { lang }, `${found.rule}.`)));
     why.replaceChildren(...paragraphs(found.reasons.slice(1)), make("p", {}, make("span", { lang: lang && document.documentElement.lang }, say("worksheet.at_plug", { wall: watts(found.wall) })), ` ${found.circuit}`));
+    toList.replaceChildren(...(offer ? [listLink(found, asked)] : []));
     sumsList.replaceChildren(...found.steps.map((step) => make("li", {}, step)));
     fits.replaceChildren(...paragraphs(found.fits));
     caption.textContent = say("worksheet.caption", { load: watts(found.full) });
-    const marks = sizing.marksOf(found.uses);
-    if (found.units.length) {
-      strips.replaceChildren(make("p", { class: "note" }, say("worksheet.legend", {
-        lines: sizing.listed(marks.map(([mark, load]) => `${sizing.markWords[mark]} (${watts(load)})`), say("worksheet.and")) })),
-      ...found.units.map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
-    }
+    drawn = found;
+    drawStrips();
     rows.replaceChildren(...found.units.map((unit) => rowOf(unit, found.region)));
   };
   const mark = (faults) => {
@@ -182,7 +212,7 @@
     }
     mark(faults);
     clear();
-    if (found) show(found);
+    if (found) show(found, asked);
     else said.replaceChildren(make("p", {}, say("worksheet.no_answer")));
   };
 
@@ -212,14 +242,14 @@
   const fromAddress = () => {
     if (!location.hash.includes("=")) return false;
     enter(new URLSearchParams(location.hash.slice(1)));
-    place.classList.add("filled");
+    filled();
     return true;
   };
 
   place.append(make("p", { class: "note" }, say("worksheet.note")),
     make("div", { class: "columns" }, form, answer), blank, fits, table, strips);
   if (!fromAddress()) enter(new URLSearchParams(data.usual));
-  form.addEventListener("input", () => { place.classList.add("filled"); update(); remember(); });
+  form.addEventListener("input", () => { filled(); update(); remember(); });
   form.addEventListener("submit", (event) => event.preventDefault());
   form.addEventListener("reset", (event) => {
     event.preventDefault();
@@ -229,4 +259,10 @@
   });
   addEventListener("hashchange", () => { if (fromAddress()) place.scrollIntoView(); });
   place.hidden = false;
+  const near = new IntersectionObserver((seen) => {
+    if (!seen.some((one) => one.isIntersecting)) return;
+    wantStrips();
+    near.disconnect();
+  }, { rootMargin: "0px 0px 600px" });
+  near.observe(fits);
 })();

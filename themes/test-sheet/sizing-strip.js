@@ -1,5 +1,5 @@
 // The load strip of a unit with the reader's own loads: the same bands, in the same places, as the guide draws them.
-// Everything is an attribute or a class; nothing needs a style.
+// Everything is an attribute or a class; nothing needs a style. Loaded when the reader comes near, or enters anything.
 (() => {
   "use strict";
   const sizing = window.guidegenSizing;
