@@ -5,8 +5,11 @@ from guidegen.records import Bracket, Manuscript, Unit
 HOME = ""
 UNITS = "units/"
 DATA = "data/"
+CORRECTIONS = "corrections/"
 WORDS = "words/"
 LOST = "404.html"
+PRINCIPLES_PAGE = "how-we-test"
+"""Manuscript that says how the guide works."""
 
 
 def bracket_address(bracket: Bracket) -> str:

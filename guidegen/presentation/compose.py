@@ -4,8 +4,9 @@ from dataclasses import replace
 from functools import partial
 
 from guidegen.errors import ContentError
-from guidegen.evaluation import Assessment, Ranking, Standing
+from guidegen.evaluation import Assessment, Ranking, Standing, corrections_of
 from guidegen.presentation.addresses import (
+    CORRECTIONS,
     DATA,
     UNITS,
     bench_address,
@@ -17,6 +18,7 @@ from guidegen.presentation.addresses import (
 from guidegen.presentation.announcing import (
     announced_bench,
     announced_bracket,
+    announced_corrections,
     announced_home,
     announced_list,
     announced_prose,
@@ -34,23 +36,27 @@ from guidegen.presentation.pages import (
     Context,
     bench_sheet,
     bracket_sheet,
+    corrections_sheet,
     data_sheet,
     editor_note,
     home_sheet,
     images_of,
     lost_sheet,
+    noted,
+    notes_at,
     prose_sheet,
     unit_sheet,
     units_sheet,
 )
 from guidegen.presentation.picture_cards import card_words, first_choice, first_choice_card
-from guidegen.presentation.pieces import Link
+from guidegen.presentation.pieces import CorrectionNote, Link
 from guidegen.presentation.prose import Bindings
 from guidegen.presentation.search_index import Entry, page_entries, search_index, unit_entry
 from guidegen.presentation.sheets import (
     AnySheet,
     BinaryFile,
     BracketSheet,
+    CorrectionsSheet,
     DataFile,
     DrawingPlan,
     HomeSheet,
@@ -78,7 +84,7 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> 
     bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment),
                         pictures={one.file: one for one in assessment.library.pictures})
     guide, tables = assessment.library.guide, tables_of(assessment)
-    context = Context(assessment=assessment, bindings=bindings, words=words_in(guide.language))
+    context = Context(assessment=assessment, bindings=bindings, words=words_in(guide.language), corrections=corrections_of(assessment))
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context)
     reading = _reading_sheets(context, home, tables, files)
@@ -88,7 +94,7 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> 
     index = search_index(_search_entries(context, brackets, reading))
     return Publication(
         site=replace(_site(assessment.library), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
-        files=(index, *files, *descriptions(tables, files, guide), *feeds(brackets, guide)),
+        files=(index, *files, *descriptions(tables, files, guide), *feeds(brackets, guide, _notes(reading))),
         binaries=(
             *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
             *(BinaryFile(address=one.file, content=one.content) for one in assessment.library.pictures),
@@ -100,8 +106,8 @@ def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> 
 def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ...], tuple[tuple[str, ShareCard], ...]]:
     """The first page, the brackets, and their cards by address, with those of the first choices."""
     library = context.assessment.library
-    home, home_card = announced_home(home_sheet(context), library)
-    pairs = [announced_bracket(bracket_sheet(context, one), one, library) for one in context.assessment.home]
+    home, home_card = announced_home(noted(context, home_sheet(context)), library)
+    pairs = [announced_bracket(noted(context, bracket_sheet(context, one)), one, library) for one in context.assessment.home]
     chosen = (first_choice_card(one, library) for one in context.assessment.home)
     cards = ((home.picture, home_card), *((sheet.picture, card) for sheet, card in pairs), *(pair for pair in chosen if pair))
     return home, tuple(sheet for sheet, _ in pairs), cards
@@ -121,7 +127,8 @@ def _unit_plans(
             note, own = editor_note(context, unit), links.get(unit.id, ())
             shown = (card[0], card_words(card[1])) if card and standing is first else (beside.picture, beside.picture_words)
             before = keys.units.get(unit.record.predecessor or "")
-            shared = (unit.id, one.ranking.bracket.id, before, note, own, shown, images_of(context, unit))
+            said = images_of(context, unit), notes_at(context, unit_address(unit))
+            shared = (unit.id, one.ranking.bracket.id, before, note, own, shown, said)
             plans += (
                 PagePlan(
                     address=unit_address(unit), key=keys.unit_page(*shared),
@@ -140,7 +147,7 @@ def _unit_page(
 ) -> UnitSheet:
     """A unit's page with the picture that stands for it, and the note and links to originals that it is given."""
     note, originals = given
-    sheet = replace(unit_sheet(context, standing, ranking, note=note), originals=originals)
+    sheet = noted(context, replace(unit_sheet(context, standing, ranking, note=note), originals=originals))
     return announced_unit(sheet, standing, picture=shown, library=context.assessment.library)
 
 
@@ -175,13 +182,20 @@ def _reading_sheets(
 ) -> tuple[AnySheet, ...]:
     """Prose, the data page, the list of units, and the page for a lost reader."""
     library = context.assessment.library
-    written = (prose_sheet(context, m) for m in library.manuscripts if m.id != STEPS_PAGE)
+    written = (noted(context, prose_sheet(context, m)) for m in library.manuscripts if m.id != STEPS_PAGE)
     prose = (*written, data_sheet(context, tables, files))
+    corrected = corrections_sheet(context)
     return (
         *(announced_prose(sheet, beside=home, library=library) for sheet in prose),
         announced_list(units_sheet(context), beside=home, library=library),
+        *((announced_corrections(corrected, beside=home, library=library),) if corrected else ()),
         lost_sheet(context),
     )
+
+
+def _notes(reading: tuple[AnySheet, ...]) -> tuple[CorrectionNote, ...]:
+    """All corrections, as the page of them has them."""
+    return tuple(note for sheet in reading if isinstance(sheet, CorrectionsSheet) for note in sheet.notes)
 
 
 def _site(library: Library) -> Site:
@@ -207,7 +221,8 @@ def _site(library: Library) -> Site:
         public_address=guide.public_address,
         navigation=navigation,
         footer=(*(Link(text=b.title, address=bracket_address(b)) for b in guide.brackets), *others,
-                units, Link(text=words.say("data.heading"), address=DATA, worded=True)),
+                units, Link(text=words.say("data.heading"), address=DATA, worded=True),
+                *((Link(text=words.say("corrections.heading"), address=CORRECTIONS, worded=True),) if library.corrections else ())),
         edition=f"Edition {guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}",
         date=guide.edition.date.isoformat(),
         notice=words.say("page.invented") if guide.invented else "",

@@ -8,6 +8,7 @@ from guidegen.presentation.catalogues import Words, words_in
 from guidegen.presentation.pieces import (
     Chart,
     Choice,
+    CorrectionNote,
     Fact,
     Image,
     Link,
@@ -44,6 +45,10 @@ class Sheet:
     """The picture in words."""
     worded: bool = False
     """Whether heading and lead are texts of the interface; else they are in the records' language."""
+    corrections: tuple[CorrectionNote, ...] = ()
+    """What was wrong on this page, the latest first."""
+    cite: str = ""
+    """How to cite the page, or empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,8 +185,10 @@ class BracketSheet(Sheet):
     """Choices, first choice first."""
     missing: tuple[NoChoice, ...]
     """Choices that nothing meets."""
-    disclosure: str
-    """Paid links and samples, beside the choices."""
+    disclosure: tuple[str, ...]
+    """Samples, who pays, conflicts and paid links, beside the choices."""
+    principles: str = ""
+    """Address of the page that says how units are tested, or empty."""
     legend: Strip
     """How to read a strip: a labelled example."""
     legend_words: str
@@ -266,6 +273,10 @@ class UnitSheet(Sheet):
     """For whom not."""
     note: str
     """The editor's note, HTML; or empty."""
+    disclosure: tuple[str, ...] = ()
+    """Samples, who pays, conflicts and paid links, beside the verdict."""
+    principles: str = ""
+    """Address of the page that says how units are tested, or empty."""
     score: str
     """Score of 100, or ``no place``."""
     score_words: str
@@ -339,6 +350,16 @@ class ListSheet(Sheet):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CorrectionsSheet(Sheet):
+    """All corrections."""
+
+    lead: str
+    """How corrections are made, plain words."""
+    notes: tuple[CorrectionNote, ...]
+    """Corrections, the latest first."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LostSheet(Sheet):
     """The page for an address that does not exist."""
 
@@ -348,7 +369,7 @@ class LostSheet(Sheet):
     """Where to go."""
 
 
-AnySheet = HomeSheet | BracketSheet | UnitSheet | ProseSheet | ListSheet | LostSheet
+AnySheet = HomeSheet | BracketSheet | UnitSheet | ProseSheet | ListSheet | CorrectionsSheet | LostSheet
 """Any page."""
 
 

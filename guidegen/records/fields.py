@@ -100,9 +100,10 @@ def record_at(library: Records, file: str) -> object:
     single = {"guide.yaml": library.guide, "policy.yaml": library.policy, "parts.yaml": library.parts}
     if file in single:
         return single[file]
-    records = {one.file: one.record for one in (*library.units, *library.sessions)}
-    rows = {one.file: one.rows for one in library.prices}
-    return records.get(file) or rows.get(file)
+    records: dict[str, object] = {one.file: one.record for one in library.units}
+    records |= {one.file: one.record for one in library.sessions}
+    records |= {one.file: one.rows for one in library.prices}
+    return records.get(file)
 
 
 def with_record(library: Library, file: str, record: Any) -> Library:

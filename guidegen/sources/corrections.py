@@ -10,23 +10,18 @@ from guidegen.origins import Origin, Step
 from guidegen.records import (
     CORRECTIONS,
     Correction,
-    GuideRecord,
-    PartsRecord,
-    PolicyRecord,
     PriceRow,
-    SessionRecord,
-    UnitRecord,
     inside,
     record_at,
     steps_of,
     value_at,
 )
 from guidegen.sources.draft import Draft, unknown
+from guidegen.sources.folders import SINGLE_FILES
 from guidegen.sources.shaping import adapter, shape, shown
 
 PAGES = ("unit", "bracket", "page")
 """What a correction may be about; one of them."""
-_KINDS: dict[str, type[Any]] = {"guide.yaml": GuideRecord, "policy.yaml": PolicyRecord, "parts.yaml": PartsRecord}
 
 
 def check_corrections(draft: Draft) -> Iterator[Fault]:
@@ -75,7 +70,8 @@ def _record(one: Correction, draft: Draft, top: Origin) -> Iterator[Fault]:
 
 
 def _files(draft: Draft) -> tuple[str, ...]:
-    return (*_KINDS, *(one.file for one in (*draft.units, *draft.sessions, *draft.prices)))
+    units, sessions, prices = ((one.file for one in some) for some in (draft.units, draft.sessions, draft.prices))
+    return (*SINGLE_FILES, *units, *sessions, *prices)
 
 
 def _folder(one: Correction, top: Origin) -> Iterator[Fault]:

@@ -3,8 +3,9 @@
 from guidegen.evaluation import Candidate, Ranking, Standing, UnitResult
 from guidegen.origins import Origin
 from guidegen.presentation.accepted import accepted_table
-from guidegen.presentation.addresses import bench_address, bracket_address, unit_address
+from guidegen.presentation.addresses import PRINCIPLES_PAGE, bench_address, bracket_address, unit_address
 from guidegen.presentation.catalogues import Words
+from guidegen.presentation.citing import citation
 from guidegen.presentation.choosing import place_text, score_parts, score_text
 from guidegen.presentation.evidence import evidence_address, verdict_row
 from guidegen.presentation.formatting import (
@@ -17,7 +18,7 @@ from guidegen.presentation.formatting import (
 from guidegen.presentation.names import (
     STOCKS,
 )
-from guidegen.presentation.pages.context import Context, short_description, short_title
+from guidegen.presentation.pages.context import Context, disclosure_of, short_description, short_title
 from guidegen.presentation.pieces import Fact, Image, Link
 from guidegen.presentation.price_lines import price_line
 from guidegen.presentation.remarks import Remark, pick, remarks_on
@@ -72,6 +73,9 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         suits=_readers(remarks, good=True) if not one.fails else (),
         skips=_readers(remarks, good=False),
         note=note,
+        disclosure=disclosure_of(context, (result.unit.id,)),
+        principles=context.explained(PRINCIPLES_PAGE),
+        cite=citation(guide, result.unit.name, address),
         score=score_text(one.score) if standing.place is not None else "no place",
         score_words=score_words(standing),
         parts=score_parts(one.score),
