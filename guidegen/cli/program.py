@@ -11,6 +11,7 @@ COMMANDS = {
     "changes": "Say what this content changes against another, and why.",
     "size": "Say how many watts a computer needs, and which units fit.",
     "intake": "Turn a bench's log into a new session record.",
+    "prices": "Put the rows of a price table behind those of a region.",
     "schema": "Print the JSON Schema of a kind of record.",
 }
 """Commands with the sentence that the help page says of each; a module of the same name holds each."""

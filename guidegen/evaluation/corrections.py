@@ -40,7 +40,8 @@ def corrections_of(now: Evaluated) -> tuple[Corrected, ...]:
     for identifier, one in zip(_identifiers(now.library.corrections), now.library.corrections, strict=True):
         changes, effect = _compared(now, one)
         found.append(Corrected(correction=one, id=identifier, effect=effect, changes=changes))
-    return tuple(sorted(reversed(found), key=lambda one: one.correction.date, reverse=True))
+    latest = sorted(range(len(found)), key=lambda place: (found[place].correction.date, place), reverse=True)
+    return tuple(found[place] for place in latest)
 
 
 def _identifiers(corrections: tuple[Correction, ...]) -> tuple[str, ...]:

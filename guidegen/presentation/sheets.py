@@ -243,6 +243,8 @@ class PriceLine:
     """Region."""
     now: str
     """Latest price with date, or that there is none."""
+    tax: str = ""
+    """What prices of the region include."""
     lowest: str
     """Lowest in twelve months, with date; or empty."""
     stock: str

@@ -1,7 +1,16 @@
 """A unit: the product with its review, its numbers and its offers."""
 
 from guidegen.evaluation import Candidate, Standing
-from guidegen.presentation.linked_data.nodes import Node, Place, breadcrumbs, corrections, figure, graph, person, publisher
+from guidegen.presentation.linked_data.nodes import (
+    Node,
+    Place,
+    breadcrumbs,
+    corrections,
+    figure,
+    graph,
+    person,
+    publisher,
+)
 from guidegen.presentation.linked_data.offers import offers
 from guidegen.presentation.linked_data.quantities import measured, units
 from guidegen.presentation.sheets import UnitSheet

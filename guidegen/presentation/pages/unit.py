@@ -5,8 +5,8 @@ from guidegen.origins import Origin
 from guidegen.presentation.accepted import accepted_table
 from guidegen.presentation.addresses import PRINCIPLES_PAGE, bench_address, bracket_address, unit_address
 from guidegen.presentation.catalogues import Words
-from guidegen.presentation.citing import citation
 from guidegen.presentation.choosing import place_text, score_parts, score_text
+from guidegen.presentation.citing import citation
 from guidegen.presentation.evidence import evidence_address, verdict_row
 from guidegen.presentation.formatting import (
     day,
