@@ -34,6 +34,15 @@ def finding_with_doubt(finding: Finding) -> str:
     return f"{number(quantity.value, finding.decimals)}{NO_BREAK}±{NO_BREAK}{spread}{NO_BREAK}{quantity.unit}".rstrip()
 
 
+def with_doubt(value: float, doubt: float) -> str:
+    """A number under a heading that has its unit, to one decimal, with its expanded uncertainty where that is known.
+
+    >>> with_doubt(91.34, 0.26).replace(NO_BREAK, " "), with_doubt(91.34, 0.0)
+    ('91.3 ± 0.3', '91.3')
+    """
+    return f"{number(value, 1)}{NO_BREAK}±{NO_BREAK}{number(doubt, 1)}" if doubt else number(value, 1)
+
+
 def quantity_text(quantity: Quantity, decimals: int) -> str:
     """A quantity as it stands in a sentence."""
     return with_unit(quantity.value, quantity.unit, decimals)

@@ -66,6 +66,20 @@ def test_sorting_and_searching_are_told_in_german(page: Page) -> None:
     assert "Nach Rang sortiert, aufsteigend." == told
 
 
+def test_sifting_weighing_and_comparing_are_offered_in_german(page: Page) -> None:
+    """The controls that scripts make; what they tell of rows stays in the language of the rows."""
+    page.get_by_label("Das Gehäuse fasst eine Tiefe von, mm").fill("145")
+    expect(page.locator(".sieve [role=status]")).to_contain_text("Die Grenze für Tiefe verbirgt")
+    page.get_by_role("button", name="Alle wieder zeigen").click()
+    for place in (0, 1):
+        page.locator("#ranking .tick input").nth(place).check()
+    expect(page.locator("#comparison h3")).to_have_text("Nebeneinander, in Worten")
+
+    assert "Ihre eigenen Gewichte" == page.locator(".weights legend").inner_text()
+    assert "en" == page.locator("#comparison tbody").get_attribute("lang")
+    assert "de" == page.locator("#ranking .tick").first.get_attribute("lang")
+
+
 def test_the_worksheet_asks_in_german(page: Page, german: Path) -> None:
     """Labels and messages are the catalogue's; parts and reasons are marked as English."""
     page.goto((german / "how-many-watts" / "index.html").as_uri())

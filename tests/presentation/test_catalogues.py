@@ -18,8 +18,8 @@ SCRIPTS = sorted((ROOT / "themes").rglob("*.js"))
 MODULES = sorted((ROOT / "guidegen").rglob("*.py"))
 SPOKEN = ("aria-label", "title", "placeholder", "alt", "data-label")
 """Attributes that readers see or hear."""
-IN_THE_RECORDS_LANGUAGE = {"2-answer.js"}
-"""Scripts whose sentences are computed from records, in the very words of the guide."""
+IN_THE_RECORDS_LANGUAGE = {"2-answer.js", "3-table.js", "comparison.js"}
+"""Scripts that tell reasons, rows and differences in the very words of the guide's own."""
 ENGLISH = words_in("en").texts
 
 
@@ -46,7 +46,7 @@ KNOWN = {"doctype html", "width=device-width, initial-scale=1"}
 def asked() -> set[str]:
     """Every name that a sheet, a script or a module asks for."""
     texts = [path.read_text(encoding="utf-8") for path in (*SHEETS, *SCRIPTS)]
-    names = {name for text in texts for name in re.findall(r"\"([a-z]+\.[a-z_]+)\"", text)}
+    names = {name for text in texts for name in re.findall(r"\"([a-z]+\.[a-z0-9_]+)\"", text)}
     for path in MODULES:
         nodes = ast.walk(ast.parse(path.read_text(encoding="utf-8")))
         names |= {node.value for node in nodes if isinstance(node, ast.Constant) and isinstance(node.value, str)}
@@ -66,6 +66,15 @@ def test_every_language_has_the_same_names_and_values(language: str) -> None:
 def test_every_text_is_asked_for() -> None:
     """No text lies unused."""
     assert [] == sorted(set(ENGLISH) - asked())
+
+
+@pytest.mark.parametrize("path", SCRIPTS, ids=lambda path: path.name)
+def test_a_script_asks_for_texts_that_there_are(path: Path) -> None:
+    """A sheet's unknown name stops publication; a script's would be found by a reader."""
+    calls = re.findall(r"\bsay\(((?:[^()]|\([^()]*\))*)\)", path.read_text(encoding="utf-8"))
+    names = {name for call in calls for name in re.findall(r"\"([a-z]+\.[a-z0-9_]+)\"", call)}
+
+    assert [] == sorted(names - set(ENGLISH))
 
 
 @pytest.mark.parametrize("path", SHEETS, ids=lambda path: path.name)

@@ -4,16 +4,13 @@
   "use strict";
   const bracket = window.guidegenBracket;
   const { data, units, make, namesOf, region, published } = bracket;
-  const { NB, number, listed } = window.guidegenNumbers;
+  const { NB, say, number, ...numbers } = window.guidegenNumbers;
+  const lang = document.getElementById("ranking").tBodies[0].lang || null;
+  const listed = (all) => numbers.listed(all, "and");
+  const theNames = (some) => listed(some.map(({ name, score }) => `the ${name}${score ? "" : " (not advised)"}`));
 
-  // Every text of this script.
+  // Rows and differences are told in the language of the guide's figures and in the words of its tables.
   const SAID = {
-    title: "Side by side, in words",
-    caption: (names) => `Compared: ${names}`,
-    clear: "Take all away",
-    hidden: (names) => `Left out of the list above by your limits: ${names}.`,
-    property: "Property",
-    words: "In words",
     place: "Place, our ranking",
     verdict: "Verdict",
     score: "Score of 100, our weights",
@@ -51,7 +48,7 @@
   const differences = (row, chosen) => {
     const known = chosen.map((unit) => ({ unit, entry: row.of(unit) })).filter(({ entry }) => entry);
     const missing = chosen.filter((unit) => !row.of(unit));
-    const tail = missing.length && known.length ? [SAID.unknown(namesOf(missing))] : [];
+    const tail = missing.length && known.length ? [SAID.unknown(theNames(missing))] : [];
     if (known.length < 2) return tail.join("");
     const sorted = [...known].sort((a, b) => (row.up ? -1 : 1) * (published(a.entry) - published(b.entry)));
     const [best, ...others] = sorted;
@@ -67,7 +64,7 @@
       const whole = row.mark ? `${row.mark}${NB}${far}` : row.apart && !i ? `${far}${NB}${row.apart}` : far;
       return SAID.than(best.entry[4] ? SAID.atLeast(whole) : whole, i ? "" : `${row.better} `, unit.name);
     });
-    const with_ = level.length ? [(exact ? SAID.sameAs : SAID.levelWith)(namesOf(level.map(({ unit }) => unit)))] : [];
+    const with_ = level.length ? [(exact ? SAID.sameAs : SAID.levelWith)(theNames(level.map(({ unit }) => unit)))] : [];
     return `${[SAID.better(best.unit.name, row.verb, parts), ...with_, ...tail].join("; ")}.`;
   };
   const measuredRow = (property, i) => ({
@@ -117,19 +114,19 @@
   const pairWords = (chosen) => {
     if (chosen.length !== 2 || !data.pairs.length) return [];
     const [i, j] = chosen.map(({ index }) => index);
-    return [make("p", { class: "why" }, data.pairs[i * units.length - i * (i + 1) / 2 + j - i - 1])];
+    return [make("p", { class: "why", lang }, data.pairs[i * units.length - i * (i + 1) / 2 + j - i - 1])];
   };
   bracket.compare = (chosen, { head, box, foot }) => {
-    const caption = make("caption", { id: "compared-caption" }, SAID.caption(namesOf(chosen)));
-    const clear = make("button", { type: "button" }, SAID.clear);
+    const caption = make("caption", { id: "compared-caption" }, say("comparison.caption", { units: namesOf(chosen) }));
+    const clear = make("button", { type: "button" }, say("comparison.clear"));
     clear.addEventListener("click", () => bracket.clear());
     const out = chosen.filter(({ row }) => row.hidden);
-    head.replaceChildren(make("h3", {}, SAID.title), ...pairWords(chosen));
+    head.replaceChildren(make("h3", {}, say("comparison.title")), ...pairWords(chosen));
     box.replaceChildren(cell("table", "table", { class: "stacked compared" }, caption,
-      cell("thead", "rowgroup", {}, cell("tr", "row", {}, heading(SAID.property),
-        ...chosen.map((unit) => heading(make("a", { href: unit.href }, unit.name))), heading(SAID.words))),
-      cell("tbody", "rowgroup", {}, ...rowsOf().map((row) => body(row, chosen)))));
-    foot.replaceChildren(...(out.length ? [make("p", { class: "note" }, SAID.hidden(namesOf(out)))] : []),
+      cell("thead", "rowgroup", {}, cell("tr", "row", {}, heading(say("comparison.property")),
+        ...chosen.map((unit) => heading(make("a", { href: unit.href }, unit.name))), heading(say("comparison.words")))),
+      cell("tbody", "rowgroup", { lang }, ...rowsOf().map((row) => body(row, chosen)))));
+    foot.replaceChildren(...(out.length ? [make("p", { class: "note" }, say("comparison.hidden", { units: namesOf(out) }))] : []),
       make("p", { class: "links" }, ...chosen.flatMap((unit) => [make("a", { href: unit.href }, unit.name), " "]), clear));
   };
 })();

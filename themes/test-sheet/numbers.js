@@ -1,7 +1,10 @@
-// Numbers as the guide adds, rounds and words them, so that what a script computes agrees with the pages in every digit.
+// Numbers as the guide adds, rounds and words them, so that what a script computes agrees with the pages in every digit;
+// and the texts of the scripts, which stand in the page in the language of the interface.
 (() => {
   "use strict";
   const NB = "\u00a0";
+  const texts = JSON.parse(document.getElementById("script-words").textContent);
+  const say = (name, values = {}) => texts[name].replace(/\{(\w+)\}/g, (_, value) => values[value]);
 
   // Half to even on the shortest decimal that stands for the float (ISO 80000-1, annex B, rule A).
   const number = (value, decimals = 0) => {
@@ -20,7 +23,7 @@
     return (value < 0 && digits ? "−" : "") + text.slice(0, point) + (decimals ? `.${text.slice(point)}` : "");
   };
   const withUnit = (value, unit, decimals = 0) => `${number(value, decimals)}${NB}${unit}`;
-  const listed = (all, and = "and") => (all.length < 2 ? all.join("") : `${all.slice(0, -1).join(", ")} ${and} ${all.at(-1)}`);
+  const listed = (all, and = say("list.and")) => (all.length < 2 ? all.join("") : `${all.slice(0, -1).join(", ")} ${and} ${all.at(-1)}`);
 
   // The correctly rounded sum (Shewchuk 1997): what falls off an addition is kept and added at the end.
   const sum = (values) => {
@@ -52,5 +55,5 @@
     return high;
   };
 
-  window.guidegenNumbers = { NB, number, withUnit, listed, sum };
+  window.guidegenNumbers = { NB, say, number, withUnit, listed, sum };
 })();

@@ -4,7 +4,7 @@
   "use strict";
   const sizing = window.guidegenSizing;
   const { say, percent, watts, straightAt } = sizing;
-  const listed = (all) => sizing.listed(all, say("worksheet.and"));
+  const { listed } = window.guidegenNumbers;
   const RIGHT = 290;
   const HIGH = 7;
   const TOPS = [2, 11.5, 21];

@@ -5,7 +5,7 @@ from guidegen.presentation.charts.descriptions import EfficiencyCourse, Reading,
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
 from guidegen.presentation.charts.labels import Placed, Wanted, line_boxes, place_labels, point_boxes
 from guidegen.presentation.charts.marks import area, clip, dots, drawing, element, element_id, line, segments, text
-from guidegen.presentation.formatting import counted, listed, number, order, with_unit
+from guidegen.presentation.formatting import counted, listed, number, order, with_doubt, with_unit
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 LOAD_AXIS = AxisDescription(low=0, high=110, ticks=tuple((float(v), str(v)) for v in range(0, 101, 20)),
@@ -102,12 +102,10 @@ def _table(course: EfficiencyCourse) -> Table:
     floors = dict(course.floors)
     rows = tuple((
         Cell(text=number(r.load_pct, 0), order=order(r.load_pct, 1)),
-        Cell(text=number(r.value, 1), order=order(r.value, 1)),
-        Cell(text=number(r.doubt, 1) if r.doubt else "", order=order(r.doubt, 1) if r.doubt else ""),
+        Cell(text=with_doubt(r.value, r.doubt), order=order(r.value, 1)),
         Cell(text=number(floors[r.load_pct], 1) if r.load_pct in floors else "",
              order=order(floors[r.load_pct], 1) if r.load_pct in floors else "")) for r in course.readings)
-    columns = (Column(key="load", title="Load, %", numeric=True), Column(key="value", title="Efficiency, %", numeric=True),
-               Column(key="doubt", title="± (k = 2), %", numeric=True),
+    columns = (Column(key="load", title="Load, %", numeric=True), Column(key="value", title="Efficiency ± (k = 2), %", numeric=True),
                Column(key="floor", title=f"{course.level or 'Level'} demands, %", numeric=True))
     return Table(id=f"{course.id}-data", caption=f"Efficiency of {course.name} over load", columns=columns, rows=rows)
 

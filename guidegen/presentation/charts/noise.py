@@ -6,7 +6,7 @@ from guidegen.presentation.charts.efficiency import LOAD_AXIS, band, course_of, 
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
 from guidegen.presentation.charts.labels import line_boxes
 from guidegen.presentation.charts.marks import area, clip, dots, drawing, element, element_id, line, text
-from guidegen.presentation.formatting import counted, number, order, with_unit
+from guidegen.presentation.formatting import counted, number, order, with_doubt, with_unit
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 LOW, HIGH = 15.0, 50.0
@@ -59,11 +59,9 @@ def _words(course: NoiseCourse) -> tuple[str, str]:
 
 def _table(course: NoiseCourse) -> Table:
     rows = tuple((Cell(text=number(r.load_pct, 0), order=order(r.load_pct, 1)),
-                  Cell(text=number(r.value, 1), order=order(r.value, 1)),
-                  Cell(text=number(r.doubt, 1) if r.doubt else "", order=order(r.doubt, 1) if r.doubt else ""))
+                  Cell(text=with_doubt(r.value, r.doubt), order=order(r.value, 1)))
                  for r in course.readings)
-    columns = (Column(key="load", title="Load, %", numeric=True), Column(key="value", title="Noise, dB(A)", numeric=True),
-               Column(key="doubt", title="± (k = 2), dB", numeric=True))
+    columns = (Column(key="load", title="Load, %", numeric=True), Column(key="value", title="Noise ± (k = 2), dB(A)", numeric=True))
     return Table(id=f"{course.id}-data", caption=f"Noise of {course.name} over load", columns=columns, rows=rows)
 
 

@@ -130,9 +130,7 @@ def _words(course: PriceCourse) -> tuple[str, str]:
             + (f" Not to be bought on {gone} of {len(course.days)} days looked at." if gone else ""))
 
 
-def _bracket_text(course: PriceCourse, span: PriceSpan | None) -> str:
-    if span is None:
-        return ""
+def _bracket_text(course: PriceCourse, span: PriceSpan) -> str:
     return f"{_money(course, span.low)} to {_money(course, span.high)}, middle {_money(course, span.middle)}"
 
 
@@ -143,18 +141,23 @@ def _told(course: PriceCourse, found: PriceDay) -> str:
 
 
 def _table(course: PriceCourse) -> Table:
-    """A row a month: prices are looked at too often for a row each. The bracket is that of the month's last day."""
-    known = {(span.day.year, span.day.month): span for span in course.bracket}
-    months = {(found.day.year, found.day.month): list[str]() for found in course.days}
-    for found in course.days:
-        months[found.day.year, found.day.month].append(_told(course, found))
-    return Table(
-        id=f"{course.id}-data", caption=f"Prices of {course.name}, in stock unless it says otherwise",
-        columns=(Column(key="month", title="Month"), Column(key="prices", title="Day and price"),
-                 *((Column(key="bracket", title="Bracket"),) if known else ())),
-        rows=tuple((Cell(text=f"{MONTHS[month - 1]} {year}"), Cell(text="; ".join(told)),
-                    *((Cell(text=_bracket_text(course, known.get((year, month)))),) if known else ()))
-                   for (year, month), told in months.items()))
+    """A row a month, each price and each range of the bracket after its day: there are too many for a row each."""
+    months = sorted({(found.day.year, found.day.month) for found in course.days})
+    columns = (Column(key="month", title="Month"), Column(key="prices", title="Day and price"),
+               *((Column(key="bracket", title="Day and range of the bracket"),) if course.bracket else ()))
+    rows = tuple((Cell(text=f"{MONTHS[month - 1]} {year}"), *(Cell(text=text) for text in _of_month(course, year, month)))
+                 for year, month in months)
+    return Table(id=f"{course.id}-data", caption=f"Prices of {course.name}, in stock unless it says otherwise",
+                 columns=columns, rows=rows)
+
+
+def _of_month(course: PriceCourse, year: int, month: int) -> tuple[str, ...]:
+    """The prices of a month and, where the bracket is known at all, its ranges."""
+    known = {span.day: span for span in course.bracket}
+    days = [found for found in course.days if (found.day.year, found.day.month) == (year, month)]
+    prices = "; ".join(_told(course, found) for found in days)
+    ranges = "; ".join(f"{found.day.day}: {_bracket_text(course, known[found.day])}" for found in days if found.day in known)
+    return (prices, ranges) if course.bracket else (prices,)
 
 
 def _key(course: PriceCourse) -> str:

@@ -6,42 +6,31 @@
   const source = document.getElementById("sieve-data");
   if (!source) return;
   const { address } = bracket;
-  const { NB, number, withUnit, listed } = window.guidegenNumbers;
+  const { NB, say, number, withUnit, listed } = window.guidegenNumbers;
   const data = JSON.parse(source.textContent);
   const table = document.getElementById("ranking");
   const box = table.parentNode;
 
-  // Every text of this script.
   const SAID = {
-    summary: "Sift the list",
-    legends: { price: "Price", computer: "Your computer", noise: "Noise", cables: "Cables, at least" },
+    legends: { price: say("sieve.price"), computer: say("sieve.computer"), noise: say("sieve.noise"), cables: say("sieve.cables") },
     labels: {
-      region: "Prices of", price: (mark) => `Costs at most, ${mark}`, form: "Form factor", depth: "Case takes a depth of, mm",
-      mark: "Full load, W", noise: "At half load at most, dB(A)", fan: "Fan at low load",
+      region: say("sieve.prices_of"), price: (mark) => say("sieve.costs", { mark }), form: say("sieve.form"), depth: say("sieve.case"),
+      mark: say("sieve.full_load"), noise: say("sieve.half_load"), fan: say("sieve.fan"),
     },
-    titles: { price: "price", form: "form factor", depth: "depth", noise: "noise at half load", fan: "fan" },
-    any: "any", still: "may stand still",
-    again: "Show all again",
-    notNumber: (text) => `A number, please; “${text}” is none.`,
-    shown: (shown, all) => `${shown} of ${all} shown.`,
-    hides: (titles, most) => `Most are hidden by ${listed(titles)}: ${most}${titles.length > 1 ? " each" : ""}.`,
-    hidesOne: (title, most) => `The limit on ${title} hides ${most}.`,
+    titles: {
+      price: say("sieve.title_price"), form: say("sieve.title_form"), depth: say("sieve.title_depth"), noise: say("sieve.title_noise"),
+      fan: say("sieve.title_fan"), cpu_8: say("sieve.title_cpu_8"), pcie_8: say("sieve.title_pcie_8"), pcie_16: say("sieve.title_pcie_16"),
+      sata: say("sieve.title_sata"),
+    },
     unknown: {
-      price: (names, one) => `${names} ${one ? "has" : "have"} no fresh price and ${one ? "is" : "are"} left out.`,
-      other: (names, one, title) => `${names} ${one ? "was" : "were"} not tested for ${title} and ${one ? "is" : "are"} left out.`,
-      bound: (names, one) => `${names} may be quieter than the room let us measure; ${one ? "it is" : "they are"} left out all the same.`,
+      price: (units, one) => say(one ? "sieve.no_price" : "sieve.no_prices", { units }),
+      other: (units, one, limit) => say(one ? "sieve.untested" : "sieve.all_untested", { units, limit }),
+      bound: (units, one) => say(one ? "sieve.bound" : "sieve.bounds", { units }),
     },
-    none: "Nothing of this wattage keeps all these limits.",
-    relaxed: (title, most, value, instead, names) => `${capital(title)} at ${most ? "most" : "least"} ${value} instead of ${instead} would bring back ${names}.`,
-    givenUp: (titles, names) => `Giving up the limit${titles.length > 1 ? "s" : ""} on ${listed(titles)}${
-      titles.length > 1 ? " together" : ""} would bring back ${names}.`,
-    unit: ({ name, score }) => `the ${name}${score ? "" : " (not advised)"}`,
-    more: (count) => `${count} more`,
-    region: ({ name, mark, seen }, home) => `Prices of ${name} in ${mark}${seen}. Places, scores, notes and charts stay those of ${home}.`,
-    mark: (load, shares) => `The line on each strip stands at your ${load}: ${shares}.`,
-    share: (share, rating) => `${withUnit(share, "%")} of ${withUnit(rating, "W")}`,
-    between: (first, last) => `from ${first} to ${last}`,
-    tooMuch: (names, one) => `That is more than ${names} ${one ? "is" : "are"} rated for.`,
+    hides: (titles, count) => say(titles.length > 1 ? "sieve.hide" : "sieve.hides_most", { limits: listed(titles), count }),
+    relaxed: (limit, most, value, instead, units) => say(most ? "sieve.at_most" : "sieve.at_least", { limit: capital(limit), value, instead, units }),
+    givenUp: (titles, units) => say(titles.length > 1 ? "sieve.give_up_all" : "sieve.give_up", { limits: listed(titles), units }),
+    unit: ({ name, score }) => say(score ? "sieve.unit" : "sieve.unit_not_advised", { unit: name }),
   };
   const capital = (text) => text[0].toUpperCase() + text.slice(1);
 
@@ -60,7 +49,7 @@
   const figure = (id) => data.properties.findIndex((one) => one.id === id);
   const namesOf = (some) => {
     const names = some.slice(0, some.length > 4 ? 3 : 4).map(SAID.unit);
-    return listed(names.length < some.length ? [...names, SAID.more(some.length - names.length)] : names);
+    return listed(names.length < some.length ? [...names, say("sieve.more", { count: some.length - names.length })] : names);
   };
 
   // The limits: what a unit has, and whether that will do.
@@ -76,7 +65,7 @@
     named("form", "computer", (one) => one.form, (value) => value),
     measured("depth", "most", "mm", "computer"),
     measured("noise", "most", "dB(A)", "noise"),
-    named("fan", "noise", (one) => (one.still ? "still" : "turns"), (value) => (value === "still" ? SAID.still : "")),
+    named("fan", "noise", (one) => (one.still ? "still" : "turns"), (value) => (value === "still" ? say("sieve.still") : "")),
     ...["cpu_8", "pcie_8", "pcie_16", "sata"].map((id) => measured(id, "least", "", "cables")),
   ].filter(({ kind, of }) => kind !== "same" || new Set(units.map(of)).size > 1);
   const printed = ({ id, unit }, value) => (id === "price" ? `${here().mark}${NB}${value}` : unit ? `${value}${NB}${unit}` : `${value}`);
@@ -92,7 +81,7 @@
   };
   const typed = (whole) => make("input", { type: "text", inputmode: whole ? "numeric" : "decimal", autocomplete: "off", size: "5" });
   const listOf = (pairs) => make("select", {}, ...pairs.map(([value, text]) => make("option", { value }, text)));
-  const choice = ({ of, words }) => listOf([["", SAID.any],
+  const choice = ({ of, words }) => listOf([["", say("sieve.any")],
     ...[...new Set(units.map(of))].sort().filter((value) => words(value)).map((value) => [value, words(value)])]);
   const labelOf = ({ id, title }) => {
     const label = SAID.labels[id] ?? title;
@@ -109,11 +98,11 @@
     lines[limit.group].push(line(limit.id, labelOf(limit), limit.kind === "same" ? choice(limit) : typed(limit.kind === "least")));
   }
   lines.computer.push(line("mark", SAID.labels.mark, typed()));
-  const form = make("form", { novalidate: "", autocomplete: "off", "aria-label": SAID.summary }, ...Object.entries(lines).map(([group, inside]) => (
+  const form = make("form", { novalidate: "", autocomplete: "off", "aria-label": say("sieve.summary") }, ...Object.entries(lines).map(([group, inside]) => (
     make("fieldset", {}, make("legend", {}, SAID.legends[group]), ...inside))));
-  const drawer = make("details", {}, make("summary", {}, SAID.summary), form);
+  const drawer = make("details", {}, make("summary", {}, say("sieve.summary")), form);
   const status = make("p", { role: "status" });
-  const again = make("button", { type: "button" }, SAID.again);
+  const again = make("button", { type: "button" }, say("sieve.again"));
   const notes = make("div", { class: "notes" });
   const sieve = make("div", { class: "sieve" }, drawer, make("div", { class: "sifted" }, status, again), notes);
 
@@ -121,7 +110,7 @@
     const text = fields.get(id).control.value.trim();
     const written = text.replace(/^(\d*),(\d+)$/, "$1.$2");
     if (/^\d*\.?\d+$/.test(written)) return Number(written);
-    if (text) faults.set(id, SAID.notNumber(text));
+    if (text) faults.set(id, say("sieve.no_number", { came: text }));
     return null;
   };
   const asked = (faults) => limits.map((limit) => {
@@ -157,7 +146,7 @@
     const most = Math.max(0, ...counts.map(([, count]) => count));
     if (!most) return [];
     const titles = counts.filter(([, count]) => count === most).map(([title]) => title);
-    return [active.length > 1 ? SAID.hides(titles, most) : SAID.hidesOne(titles[0], most)];
+    return [active.length > 1 ? SAID.hides(titles, most) : say("sieve.hides", { limit: titles[0], count: most })];
   };
   const unknown = (active) => active.flatMap((limit) => {
     const said = (some, words) => (some.length ? [capital(words(namesOf(some), some.length === 1, limit.title))] : []);
@@ -167,8 +156,8 @@
     ];
   });
   const tell = (active, left) => [
-    SAID.shown(left.length, units.length),
-    ...(left.length ? hiding(active) : [SAID.none, ...wayBack(active)]),
+    say("sieve.shown", { count: left.length, all: units.length }),
+    ...(left.length ? hiding(active) : [say("sieve.none"), ...wayBack(active)]),
     ...unknown(active),
   ].join(" ");
 
@@ -196,7 +185,7 @@
   };
   const lineOf = (unit) => unit.row.querySelector(".wide .s-mark");
   const usual = units.map((unit) => lineOf(unit)?.getAttribute("d"));
-  bracket.shareOf = (load, { rating }) => SAID.share(100 * load / rating, rating);
+  bracket.shareOf = (load, { rating }) => say("sieve.share", { share: withUnit(100 * load / rating, "%"), rating: withUnit(rating, "W") });
   const showMark = (load) => {
     units.forEach((unit, i) => {
       const x = 290 * Math.min(100 * load / unit.rating, 110) / 110;
@@ -206,8 +195,8 @@
     const ratings = [...new Set(units.map(({ rating }) => rating))].sort((a, b) => b - a);
     const [first, last] = [ratings[0], ratings.at(-1)].map((rating) => bracket.shareOf(load, { rating }));
     const over = units.filter(({ rating }) => load > rating);
-    return [SAID.mark(`${load}${NB}W`, first === last ? first : SAID.between(first, last)),
-      ...(over.length ? [SAID.tooMuch(namesOf(over), over.length === 1)] : [])];
+    return [say("sieve.mark", { load: `${load}${NB}W`, shares: first === last ? first : say("sieve.between", { first, last }) }),
+      ...(over.length ? [say(over.length === 1 ? "sieve.too_much" : "sieve.too_much_for_all", { units: namesOf(over) })] : [])];
   };
 
   const update = () => {
@@ -225,7 +214,8 @@
     const told = tell(active, left);
     if (status.textContent !== told) status.textContent = told;
     again.hidden = !active.length && !faults.size;
-    const words = [...(region() === data.home ? [] : [SAID.region(here(), data.regions.find(({ id }) => id === data.home).name)]), ...showMark(load)];
+    const words = [...(region() === data.home ? [] : [say("sieve.region", {
+      name: here().name, mark: here().mark, seen: here().seen, home: data.regions.find(({ id }) => id === data.home).name })]), ...showMark(load)];
     notes.replaceChildren(...words.map((text) => make("p", { class: "note" }, text)));
     bracket.sifted?.();
   };

@@ -1,45 +1,17 @@
-// What other weights change, and why, in sentences that follow from the sums. All words of the weights stand here.
+// What other weights change, and why, in sentences that follow from the sums.
 (() => {
   "use strict";
   const { weighing } = window.guidegenBracket;
   if (!weighing) return;
-  const { number, withUnit, listed, sum } = window.guidegenNumbers;
+  const { say, number, withUnit, listed, sum } = window.guidegenNumbers;
   const { data, published, sharesOf, worths, printed, rank } = weighing;
   const NAMED = 2;
 
-  const words = {
-    legend: "Your own weights",
-    hint: "How much each thing counts is a matter of opinion. Move a slider, and the table is ranked again by the same worths.",
-    stays: "The choices above, and how sure the order is below, stay the guide’s.",
-    share: "{share} of all weight",
-    ours: "ours {share}",
-    back: "Back to our weights",
-    caption: " by your own weights, not by ours",
-    part: "{criterion}: {worth} of 100, weight {share}",
-    untested: ", not everything tested",
-    parts: "{unit}: {parts}",
-    level: "level with the one above",
-    note: "By your own weights, a range of places is what the measurements leave open for each unit by itself: it is level with the others in that range, pair by pair with {certainty} confidence. The guide’s own ranges hold for all units at once and may be wider.",
-    nothing: "Something has to count: give at least one thing some weight. The table stays as it was.",
-    keepsFirst: "The {unit} stays first, with {score} of 100.",
-    sharesFirst: "The {unit} now shares first place with the {others}, at {score} of 100.",
-    first: "The {unit} is first now, with {score} of 100; the {former}, first by our weights, comes in place {place}.",
-    alike: "The measurements can’t tell the first from the {others}.",
-    unseats: "{Criterion} did most of it: from {before} of all weight to {after}, it is worth {points} between these two.",
-    rises: "The {unit} moves farthest, from place {from} to {to}: {criterion}, from {before} of all weight to {after}, brings it {points} against the {rivals}.",
-    falls: "The {unit} moves farthest, from place {from} to {to}: {criterion}, from {before} of all weight to {after}, costs it {points} against the {rivals}.",
-    passed: "{count} units it passes, on average",
-    passing: "{count} units that pass it, on average",
-    others: "{count} others",
-    keeps: "Everything keeps its place; the lead over the {second} goes from {before} to {after}.",
-    leads: "Everything keeps its place, and the lead over the {second} stays at {after}.",
-  };
-  const fill = (text, values) => text.replace(/\{(\w+)\}/g, (_, name) => values[name]);
   const lower = (text) => text[0].toLowerCase() + text.slice(1);
   const percent = (share) => withUnit(100 * share, "%", 1);
   const points = (value) => {
     const size = Math.abs(value);
-    return withUnit(size, "points", [1, 2, 3].find((decimals) => Number(number(size, decimals)) > 0) ?? 0);
+    return withUnit(size, say("weights.points"), [1, 2, 3].find((decimals) => Number(number(size, decimals)) > 0) ?? 0);
   };
 
   // What each criterion's new weight brings a unit against others, in points, on average over these.
@@ -76,24 +48,24 @@
 
   const some = (indices, names) => listed([
     ...indices.slice(0, indices.length > NAMED + 1 ? NAMED : NAMED + 1).map((index) => names[index]),
-    ...(indices.length > NAMED + 1 ? [fill(words.others, { count: indices.length - NAMED })] : [])]);
+    ...(indices.length > NAMED + 1 ? [say("weights.others", { count: indices.length - NAMED })] : [])]);
 
   const why = ({ cause: found, mover, before, after, now, ours, theirs, first }, names) => {
     if (!found) {
       const [second] = theirs.filter((one) => one !== first);
       const was = (index) => ours.find((one) => one.index === index).low;
       const [led, leads] = [points(was(first.index) - was(second.index)), points(first.low - second.low)];
-      return fill(led === leads ? words.leads : words.keeps, { second: names[second.index], before: led, after: leads });
+      return say(led === leads ? "weights.leads" : "weights.keeps", { second: names[second.index], before: led, after: leads });
     }
     const { title } = data.criteria[found.criterion];
     const told = {
       unit: names[found.unit], criterion: lower(title), Criterion: title, points: points(found.points),
       before: percent(before[found.criterion]), after: percent(after[found.criterion]), former: names[found.rivals[0]],
     };
-    if (!mover) return fill(words.unseats, told);
+    if (!mover) return say("weights.unseats", told);
     const [from, to, count] = [mover.place, now.get(mover.index).place, found.rivals.length];
-    const rivals = count > 1 ? fill(to < from ? words.passed : words.passing, { count }) : told.former;
-    return fill(to < from ? words.rises : words.falls, { ...told, from, to, rivals });
+    const rivals = count > 1 ? say(to < from ? "weights.passed" : "weights.passing", { count }) : told.former;
+    return say(to < from ? "weights.rises" : "weights.falls", { ...told, from, to, rivals });
   };
 
   const said = (wanted, names) => {
@@ -101,10 +73,10 @@
     const { first, former, now, theirs } = found;
     const tied = theirs.filter((one) => one.place === 1 && one !== first).map(({ index }) => index);
     const told = { unit: names[first.index], score: printed(first), former: names[former.index], place: now.get(former.index).place, others: some(tied, names) };
-    const kind = first.index !== former.index ? words.first : tied.length ? words.sharesFirst : words.keepsFirst;
-    const alike = first.level.length ? [fill(words.alike, { others: some(first.level, names) })] : [];
-    return [fill(kind, told), why(found, names), ...alike].join(" ");
+    const kind = first.index !== former.index ? "weights.first" : tied.length ? "weights.shares_first" : "weights.keeps_first";
+    const alike = first.level.length ? [say("weights.alike", { others: some(first.level, names) })] : [];
+    return [say(kind, told), why(found, names), ...alike].join(" ");
   };
 
-  Object.assign(weighing, { words, fill, percent, changes, said });
+  Object.assign(weighing, { percent, changes, said });
 })();

@@ -3,9 +3,11 @@
   "use strict";
   const { weighing } = window.guidegenBracket;
   if (!weighing) return;
-  const { number, withUnit } = window.guidegenNumbers;
-  const { data, published, sharesOf, worths, printed, tierOf, rank, words, fill } = weighing;
+  const { say, number, withUnit } = window.guidegenNumbers;
+  const { data, published, sharesOf, worths, printed, tierOf, rank } = weighing;
   const SAME_SHARE = 1e-12;
+  // What a row says is told in the words in which it was published.
+  const LEVEL = "level with the one above";
   const table = document.getElementById("ranking");
   const body = table.tBodies[0];
 
@@ -58,14 +60,14 @@
     };
   };
   const looks = ({ index, unit, low, high, place, best, worst, level }, above, { long, tracks, percents }) => {
-    const part = (criterion, c) => fill(words.part, { criterion: criterion.title, worth: unit.worths[c], share: percents[c] })
-      + (untested[index][c] ? words.untested : "");
+    const part = (criterion, c) => `${criterion.title}: ${unit.worths[c]} of 100, weight ${percents[c]}`
+      + (untested[index][c] ? ", not everything tested" : "");
     return {
       tracks, place: best === worst ? `${best}` : `${best}–${worst}`, order: `${place}`,
       score: printed({ low, high }), value: number(low, 1), tier: tierOf(low),
-      note: above && level.includes(above.index) ? words.level : "",
+      note: above && level.includes(above.index) ? LEVEL : "",
       fills: long.map((length, c) => (length * worths[index][c]).toFixed(1)),
-      title: fill(words.parts, { unit: names[index], parts: data.criteria.map(part).join("; ") }),
+      title: `${names[index]}: ${data.criteria.map(part).join("; ")}`,
     };
   };
 
@@ -100,7 +102,7 @@
     table.dispatchEvent(new Event("ranked"));
   };
   const caption = document.createElement("span");
-  caption.textContent = words.caption;
+  caption.textContent = ` ${say("weights.caption")}`;
   const show = (points) => {
     if (sameAsOurs(points)) {
       for (const one of rows) one.show(one.ours);

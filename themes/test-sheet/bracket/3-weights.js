@@ -4,8 +4,8 @@
   "use strict";
   const { address, weighing } = window.guidegenBracket;
   if (!weighing) return;
-  const { withUnit, sum } = window.guidegenNumbers;
-  const { data, published, sharesOf, words, fill, percent, said, names, sameAsOurs, show } = weighing;
+  const { say, withUnit, sum } = window.guidegenNumbers;
+  const { data, published, sharesOf, percent, said, names, sameAsOurs, show } = weighing;
   const NAME = "weights";
   const REST_MS = 500;
   const MOST = Math.max(100, ...published);
@@ -20,14 +20,14 @@
   const lines = data.criteria.map(({ id, title }, c) => {
     const control = make("input", { type: "range", min: "0", max: `${MOST}`, step: "1", autocomplete: "off", id: `weight-${id}` });
     const share = make("output", { for: control.id, "aria-live": "off" });
-    const own = make("small", {}, fill(words.ours, { share: percent(ours[c]) }));
+    const own = make("small", {}, say("weights.ours", { share: percent(ours[c]) }));
     return { control, share, line: make("p", {}, make("label", { for: control.id }, title), share, control, own) };
   });
-  const back = make("button", { type: "button" }, words.back);
+  const back = make("button", { type: "button" }, say("weights.back"));
   const status = make("p", { role: "status" });
-  const form = make("fieldset", { class: "weights" }, make("legend", {}, words.legend),
-    make("div", {}, ...lines.map(({ line }) => line)), status, make("p", { class: "hint" }, `${words.stays} `, back));
-  const note = make("p", { class: "note" }, fill(words.note, { certainty: withUnit(95, "%") }));
+  const form = make("fieldset", { class: "weights" }, make("legend", {}, say("weights.legend")),
+    make("div", {}, ...lines.map(({ line }) => line)), status, make("p", { class: "hint" }, `${say("weights.stays")} `, back));
+  const note = make("p", { class: "note" }, say("weights.note", { certainty: withUnit(95, "%") }));
   const ourNote = document.getElementById("level-note");
   const scroll = document.getElementById("ranking").parentNode;
 
@@ -35,7 +35,7 @@
   let frame = 0;
   let rest = 0;
   const tell = () => {
-    status.textContent = !sum(points) ? words.nothing : sameAsOurs(points) ? words.hint : said(points, names);
+    status.textContent = !sum(points) ? say("weights.nothing") : sameAsOurs(points) ? say("weights.hint") : said(points, names);
   };
   const update = () => {
     frame = 0;
@@ -44,7 +44,7 @@
     const own = !sameAsOurs(points);
     lines.forEach(({ control, share }, c) => {
       share.textContent = percent(shares[c]);
-      control.setAttribute("aria-valuetext", fill(words.share, { share: share.textContent }));
+      control.setAttribute("aria-valuetext", say("weights.share", { share: share.textContent }));
     });
     show(points);
     form.classList.toggle("own", own);

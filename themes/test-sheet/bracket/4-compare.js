@@ -4,17 +4,9 @@
   const bracket = window.guidegenBracket;
   if (!bracket.units) return;
   const { address, units, make, namesOf } = bracket;
+  const { say } = window.guidegenNumbers;
   const MOST = 4;
-
-  // Every text of this script.
-  const SAID = {
-    tick: "compare",
-    see: "side by side",
-    one: (name) => `Tick another unit beside the ${name} to compare them.`,
-    many: (names) => `Below the table: ${names}.`,
-    full: (name) => `Four at most: take one away before you add the ${name}.`,
-    failed: "The comparison could not be loaded: tick once more to try again.",
-  };
+  const own = document.getElementById("ranking").tBodies[0].lang ? document.documentElement.lang : null;
 
   // The box stays, so that whoever watches boxes that scroll watches this one, too.
   const [head, foot] = [make("div"), make("div")];
@@ -28,7 +20,7 @@
     script.addEventListener("error", () => {
       loading = false;
       script.remove();
-      head.replaceChildren(make("p", { class: "warn" }, SAID.failed));
+      head.replaceChildren(make("p", { class: "warn" }, say("comparison.failed")));
     });
     document.head.append(script);
   };
@@ -48,7 +40,7 @@
     return chosen;
   };
   const tell = (chosen) => {
-    status.textContent = chosen.length > 1 ? SAID.many(namesOf(chosen)) : chosen.length ? SAID.one(chosen[0].name) : "";
+    status.textContent = chosen.length > 1 ? say("comparison.many", { units: namesOf(chosen) }) : chosen.length ? say("comparison.one", { unit: chosen[0].name }) : "";
   };
   const set = (wanted) => {
     for (const unit of units) unit.tick.checked = wanted.includes(unit);
@@ -57,16 +49,16 @@
   };
   for (const unit of units) {
     unit.tick = make("input", { type: "checkbox", id: `tick-${unit.id}` });
-    unit.see = make("a", { href: "#comparison", hidden: "" }, SAID.see);
+    unit.see = make("a", { href: "#comparison", hidden: "" }, say("comparison.see"));
     unit.refused = make("span", { class: "warn" });
-    unit.row.querySelector(".wide").append(make("p", { class: "tick" }, unit.tick,
-      make("label", { for: unit.tick.id }, SAID.tick, make("span", { class: "unseen" }, ` ${unit.name}`)), unit.see, unit.refused));
+    unit.row.querySelector(".wide").append(make("p", { class: "tick", lang: own }, unit.tick,
+      make("label", { for: unit.tick.id }, say("comparison.tick"), make("span", { class: "unseen" }, ` ${unit.name}`)), unit.see, unit.refused));
     unit.tick.addEventListener("change", () => {
       for (const { refused } of units) refused.textContent = "";
       if (ticked().length <= MOST) { set(ticked()); return; }
       unit.tick.checked = false;
-      unit.refused.textContent = SAID.full(unit.name);
-      status.textContent = SAID.full(unit.name);
+      unit.refused.textContent = say("comparison.full", { unit: unit.name });
+      status.textContent = say("comparison.full", { unit: unit.name });
     });
   }
   const enter = () => {

@@ -3,9 +3,7 @@
 (() => {
   "use strict";
   const data = JSON.parse(document.getElementById("worksheet-data").textContent);
-  const { NB, number, withUnit, listed, sum } = window.guidegenNumbers;
-  const words = JSON.parse(document.getElementById("worksheet-words").textContent);
-  const say = (name, values = {}) => words[name].replace(/\{(\w+)\}/g, (_, value) => values[value]);
+  const { NB, say, number, withUnit, sum } = window.guidegenNumbers;
   const ROUNDING = 1e-9;
   const rules = data.rules;
 
@@ -15,6 +13,8 @@
     const apart = [0, 1, 2].find((d) => share === limit || number(100 * share, d) !== number(100 * limit, d)) ?? 2;
     return withUnit(100 * share, "%", apart);
   };
+  // Reasons and sums are told in the language of the guide's own.
+  const listed = (all) => window.guidegenNumbers.listed(all, "and");
   const money = (amount, region) => `${region.mark}${NB}${number(amount, amount >= 20 ? 0 : 2)}`;
 
   // The shape-preserving cubic through measured losses (Fritsch and Carlson 1980).

@@ -73,7 +73,7 @@
   const rating = make("p", { class: "rating" });
   const said = make("div", { role: "status", class: "spoken" });
   const why = make("div", { class: "why-this", lang });
-  const toList = make("p", { class: "to-list", lang });
+  const toList = make("p", { class: "to-list" });
   const sumsList = make("ol", { class: "sums", lang });
   const rows = make("tbody", { role: "rowgroup" });
   const headings = [say("worksheet.unit"), say("worksheet.score"), say("worksheet.share"), say("worksheet.efficiency"), say("worksheet.noise"), say("worksheet.heat"),
@@ -129,8 +129,9 @@
     const plugs = (found.build?.plugs ?? []).map((count, i) => [data.plug_kinds[i], count]).filter(([, count]) => count);
     const kept = new URLSearchParams([...(region === data.home ? [] : [["region", region]]), ...(budget ? [["price", budget]] : []),
       ...(depth ? [["depth", depth]] : []), ...plugs, ["mark", number(found.full)]]);
-    const yours = [budget && "price", depth && "case", plugs.length && "plugs", "load"].filter(Boolean);
-    return make("a", { href: `${leadsTo(offer.address)}?${kept}#tested` }, `See ${found.units.length ? "these in " : ""}the list of ${offer.bracket}, with your ${sizing.listed(yours)}`);
+    const yours = [budget && say("worksheet.your_price"), depth && say("worksheet.your_case"), plugs.length && say("worksheet.your_plugs"), say("worksheet.your_load")].filter(Boolean);
+    return make("a", { href: `${leadsTo(offer.address)}?${kept}#tested` }, say(found.units.length ? "worksheet.see_these" : "worksheet.see", {
+      bracket: offer.bracket, yours: window.guidegenNumbers.listed(yours) }));
   };
   const paragraphs = (texts) => texts.map((text) => make("p", {}, text));
 
@@ -147,7 +148,7 @@
     if (!sizing.strip || !drawn || !drawn.units.length) return;
     const marks = sizing.marksOf(drawn.uses);
     strips.replaceChildren(make("p", { class: "note" }, say("worksheet.legend", {
-      lines: sizing.listed(marks.map(([mark, load]) => `${sizing.markWords[mark]} (${watts(load)})`), say("worksheet.and")) })),
+      lines: window.guidegenNumbers.listed(marks.map(([mark, load]) => `${sizing.markWords[mark]} (${watts(load)})`)) })),
     ...drawn.units.map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
   };
   let asked = false;
