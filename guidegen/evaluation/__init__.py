@@ -40,6 +40,7 @@ from guidegen.evaluation.price_ranges import PriceRange, cheapest_by_day, price_
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import CERTAINTY, Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
+from guidegen.evaluation.revisions import Revised, revised
 from guidegen.evaluation.robustness.acceptability import Acceptability
 from guidegen.evaluation.robustness.results import ENOUGH_FIRSTS, Robustness, robustness_of
 from guidegen.evaluation.robustness.stability import WeightChange
@@ -147,6 +148,7 @@ __all__ = [
     "Ranking",
     "RatingOnOffer",
     "Recommendation",
+    "Revised",
     "Robustness",
     "Score",
     "Segment",
@@ -198,6 +200,7 @@ __all__ = [
     "recommend_for",
     "record_differences",
     "reviews_due",
+    "revised",
     "ripple_limits_mv",
     "robustness_of",
     "rule_words",

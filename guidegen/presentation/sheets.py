@@ -325,6 +325,8 @@ class UnitSheet(Sheet):
     """Prices by region."""
     predecessor: Table | None
     """The predecessor beside it."""
+    predecessor_inside: Table | None = None
+    """What the two records say otherwise of box and inside."""
     predecessor_words: str
     """What changed, in a sentence; or empty."""
     cautions: tuple[str, ...]

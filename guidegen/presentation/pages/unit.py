@@ -20,6 +20,7 @@ from guidegen.presentation.names import (
 )
 from guidegen.presentation.pages.context import Context, disclosure_of, short_description, short_title
 from guidegen.presentation.pieces import Fact, Image, Link
+from guidegen.presentation.predecessors import inside_table, predecessor_table, predecessor_words
 from guidegen.presentation.price_lines import price_line
 from guidegen.presentation.remarks import Remark, pick, remarks_on
 from guidegen.presentation.sheets import UnitSheet
@@ -29,7 +30,6 @@ from guidegen.presentation.tables import (
     cables_table,
     judged_numbers,
     label_table,
-    predecessor_table,
     protections_table,
     samples_table,
 )
@@ -38,7 +38,6 @@ from guidegen.presentation.unit_words import (
     badge_sentence,
     construction_facts,
     place_reasons,
-    predecessor_words,
     score_words,
     verdict_words,
 )
@@ -98,6 +97,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         accepted=accepted_table(result, context.assessment.sense.accepted_of(result.unit.file), words),
         prices=tuple(price_line(context.assessment.library, result, region) for region in guide.regions),
         predecessor=predecessor_table(result, before, words) if before else None,
+        predecessor_inside=inside_table(result, before, words) if before else None,
         predecessor_words=predecessor_words(result, before),
         cautions=(say("cautions.open"), say("cautions.cables"), say("cautions.plugs"), say("cautions.outlet")),
     )
