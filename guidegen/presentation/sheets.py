@@ -187,8 +187,8 @@ class BracketSheet(Sheet):
     """Choices that nothing meets."""
     disclosure: tuple[str, ...]
     """Samples, who pays, conflicts and paid links, beside the choices."""
-    principles: str = ""
-    """Address of the page that says how units are tested, or empty."""
+    principles: Link | None = None
+    """The page that says how units are tested, or nothing."""
     legend: Strip
     """How to read a strip: a labelled example."""
     legend_words: str
@@ -277,8 +277,8 @@ class UnitSheet(Sheet):
     """The editor's note, HTML; or empty."""
     disclosure: tuple[str, ...] = ()
     """Samples, who pays, conflicts and paid links, beside the verdict."""
-    principles: str = ""
-    """Address of the page that says how units are tested, or empty."""
+    principles: Link | None = None
+    """The page that says how units are tested, or nothing."""
     score: str
     """Score of 100, or ``no place``."""
     score_words: str

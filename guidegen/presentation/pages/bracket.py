@@ -5,13 +5,13 @@ from html import escape
 
 from guidegen.evaluation import BracketAssessment, Standing
 from guidegen.origins import Origin
-from guidegen.presentation.addresses import PRINCIPLES_PAGE, bracket_address, relative, unit_address
+from guidegen.presentation.addresses import bracket_address, relative, unit_address
 from guidegen.presentation.bracket_charts import bracket_charts
 from guidegen.presentation.certainty import certainty_table, stability_words
 from guidegen.presentation.choosing import describe_choices, place_text, score_parts, score_text, standing_note
 from guidegen.presentation.citing import citation
 from guidegen.presentation.formatting import day, listed, number, order, with_unit
-from guidegen.presentation.pages.context import Context, disclosure_of, sample_facts, short_description, short_title
+from guidegen.presentation.pages.context import Context, disclosure_of, principles_of, sample_facts, short_description, short_title
 from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
 from guidegen.presentation.price_lines import tax_words
 from guidegen.presentation.sheets import BracketSheet, RankedCell, RankedRow
@@ -49,7 +49,7 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
         choices=tuple(choice for choice in described if isinstance(choice, Choice)),
         missing=tuple(choice for choice in described if isinstance(choice, NoChoice)),
         disclosure=disclosure_of(context, units),
-        principles=context.explained(PRINCIPLES_PAGE),
+        principles=principles_of(context),
         cite=citation(guide, bracket.title, address),
         legend=legend_strip(),
         legend_words=context.words.say("strip.legend"),

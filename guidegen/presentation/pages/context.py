@@ -5,9 +5,9 @@ from dataclasses import dataclass, field
 from guidegen.errors import Fault
 from guidegen.evaluation import Assessment, Corrected
 from guidegen.origins import Origin
-from guidegen.presentation.addresses import page_address
+from guidegen.presentation.addresses import PRINCIPLES_PAGE, page_address
 from guidegen.presentation.catalogues import Words
-from guidegen.presentation.pieces import Fact, Section
+from guidegen.presentation.pieces import Fact, Link, Section
 from guidegen.presentation.prose import Bindings, Written, headings, inline, sections
 from guidegen.records import Manuscript
 
@@ -73,6 +73,12 @@ def disclosure_of(context: Context, units: tuple[str, ...]) -> tuple[str, ...]:
     """What a reader should know beside a recommendation: whose the samples are, who pays, conflicts, paid links."""
     said = context.assessment.library.guide.publisher
     return (f"Samples: {_obtained(_samples(context, units))}.", said.funding, said.conflicts, said.paid_links)
+
+
+def principles_of(context: Context) -> Link | None:
+    """The way to the page that says how units are tested, where the content has one."""
+    address = context.explained(PRINCIPLES_PAGE)
+    return Link(text=context.words.say("page.how_we_test"), address=address, worded=True) if address else None
 
 
 def _samples(context: Context, units: tuple[str, ...]) -> dict[tuple[str, str], str]:

@@ -27,7 +27,7 @@ def corrections_sheet(context: Context) -> CorrectionsSheet | None:
         kind="corrections", address=CORRECTIONS, title=short_title(heading, guide.title), heading=heading, worded=True,
         description=short_description(f"{count}: what was wrong, what is right, and whether a place or a choice changed."),
         breadcrumbs=(Link(text=guide.title, address=HOME), Link(text=heading, address=CORRECTIONS, worded=True)),
-        lead=context.words.say("corrections.lead", contact=guide.publisher.contact),
+        lead=context.words.say("corrections.lead"),
         notes=tuple(_note(context, one, page=CORRECTIONS) for one in context.corrections),
     )
 

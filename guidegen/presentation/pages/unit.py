@@ -3,7 +3,7 @@
 from guidegen.evaluation import Candidate, Ranking, Standing, UnitResult
 from guidegen.origins import Origin
 from guidegen.presentation.accepted import accepted_table
-from guidegen.presentation.addresses import PRINCIPLES_PAGE, bench_address, bracket_address, unit_address
+from guidegen.presentation.addresses import bench_address, bracket_address, unit_address
 from guidegen.presentation.catalogues import Words
 from guidegen.presentation.choosing import place_text, score_parts, score_text
 from guidegen.presentation.citing import citation
@@ -18,7 +18,7 @@ from guidegen.presentation.formatting import (
 from guidegen.presentation.names import (
     STOCKS,
 )
-from guidegen.presentation.pages.context import Context, disclosure_of, short_description, short_title
+from guidegen.presentation.pages.context import Context, disclosure_of, principles_of, short_description, short_title
 from guidegen.presentation.pieces import Fact, Image, Link
 from guidegen.presentation.predecessors import inside_table, predecessor_table, predecessor_words
 from guidegen.presentation.price_lines import price_line
@@ -73,7 +73,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         skips=_readers(remarks, good=False),
         note=note,
         disclosure=disclosure_of(context, (result.unit.id,)),
-        principles=context.explained(PRINCIPLES_PAGE),
+        principles=principles_of(context),
         cite=citation(guide, result.unit.name, address),
         score=score_text(one.score) if standing.place is not None else "no place",
         score_words=score_words(standing),
