@@ -22,6 +22,8 @@ OUTCOMES = {"better": "better", "worse": "worse", "other": "differs", "within": 
 """What a difference says; where neither way is better it only differs."""
 BEYOND = ", by more than its uncertainty"
 """Said behind them where numbers within the doubt stand beside."""
+MOST_ROWS = 24
+"""Most rows of the table on the report; the bench record has the rest."""
 _ACTED = {1.0: "acted", 0.5: "acted outside its band", 0.0: "did not act"}
 """What findings of yes and no stand for."""
 
@@ -40,10 +42,16 @@ def predecessor_words(result: UnitResult, before: UnitResult | None) -> str:
 
 
 def predecessor_table(result: UnitResult, before: UnitResult, words: Words) -> Table:
-    """The numbers that differ from the predecessor's by more than the doubt, in the order of the report."""
+    """The numbers that are most surely better or worse than the predecessor's, in the order of the report."""
     every = revised(result, before)
-    kept = tuple(one for one in every if one.outcome != "within")
-    note = f"All differ by more than the expanded uncertainty of the difference (k = {COVERAGE}). {len(every) - len(kept)} of {counted(len(every), 'number')} don't; the bench record has them all."
+    changed = tuple(one for one in every if one.outcome in ("better", "worse"))
+    surest = sorted(changed, key=lambda one: -one.doubts)[:MOST_ROWS]
+    kept = tuple(one for one in changed if one in surest)
+    left = f"the {len(kept)} surest of {len(changed)}" if len(kept) < len(changed) else "all of them"
+    note = (
+        f"What is better or worse by more than the expanded uncertainty of the difference (k = {COVERAGE}), {left}; the bench "
+        f"record sets all {counted(len(every), 'number')} beside each other."
+    )
     return _table("predecessor", result, before, words, (kept, note))
 
 

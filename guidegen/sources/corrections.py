@@ -18,15 +18,31 @@ from guidegen.records import (
 )
 from guidegen.sources.draft import Draft, unknown
 from guidegen.sources.folders import SINGLE_FILES
-from guidegen.sources.shaping import adapter, shape, shown
+from guidegen.sources.shaping import adapter, shape, shown, unechoed
+from guidegen.sources.strict_yaml import read_yaml
 
 PAGES = ("unit", "bracket", "page")
 """What a correction may be about; one of them."""
 
 
+def read_corrections(text: str) -> tuple[dict[int, Correction], tuple[Fault, ...]]:
+    """The corrections that have the right shape, by their place in the file, and every fault of the others."""
+    reading = read_yaml(CORRECTIONS, text)
+    if not reading.parsed:
+        return {}, reading.faults
+    if not isinstance(reading.value, list):
+        expected = "a list of corrections, each behind a dash; or no such file"
+        came = "an empty file" if reading.value is None else shown(reading.value)
+        return {}, reading.faults or (Fault(origin=Origin(CORRECTIONS), line=1, came=came, expected=expected, rule="file"),)
+    shaped = [shape(Correction, one, file=CORRECTIONS, above=(place,)) for place, one in enumerate(reading.value)]
+    faults = tuple(fault for _, found in shaped for fault in found)
+    made = {place: one for place, (one, _) in enumerate(shaped) if one is not None}
+    return made, (*reading.faults, *unechoed(faults, reading.faults))
+
+
 def check_corrections(draft: Draft) -> Iterator[Fault]:
     """Every fault of the corrections that the records themselves show."""
-    for place, one in enumerate(draft.corrections):
+    for place, one in draft.corrections.items():
         top = Origin(CORRECTIONS, (place,))
         yield from _page(one, draft, top)
         if draft.guide is not None and one.date > draft.guide.edition.date:

@@ -1,7 +1,7 @@
 """What could be read of a content folder, before anybody knows whether all of it is right."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
@@ -43,8 +43,8 @@ class Draft:
     """Pictures, by file."""
     picture_names: tuple[str, ...] = ()
     """Names of all pictures, whether they could be read or not."""
-    corrections: tuple[Correction, ...] = ()
-    """Corrections, in the order of their file."""
+    corrections: Mapping[int, Correction] = field(default_factory=dict)
+    """Corrections, by their place in their file."""
     faulty: frozenset[str]
     """Files that have faults of their own."""
 
@@ -66,7 +66,7 @@ class Survey:
             return None
         return Library(
             guide=draft.guide, policy=draft.policy, parts=draft.parts, units=draft.units, sessions=draft.sessions,
-            prices=draft.prices, manuscripts=draft.manuscripts, pictures=draft.pictures, corrections=draft.corrections,
+            prices=draft.prices, manuscripts=draft.manuscripts, pictures=draft.pictures, corrections=tuple(draft.corrections.values()),
         )
 
 

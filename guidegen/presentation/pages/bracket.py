@@ -11,7 +11,14 @@ from guidegen.presentation.certainty import certainty_table, stability_words
 from guidegen.presentation.choosing import describe_choices, place_text, score_parts, score_text, standing_note
 from guidegen.presentation.citing import citation
 from guidegen.presentation.formatting import day, listed, number, order, with_unit
-from guidegen.presentation.pages.context import Context, disclosure_of, principles_of, sample_facts, short_description, short_title
+from guidegen.presentation.pages.context import (
+    Context,
+    disclosure_of,
+    principles_of,
+    sample_facts,
+    short_description,
+    short_title,
+)
 from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
 from guidegen.presentation.price_lines import tax_words
 from guidegen.presentation.sheets import BracketSheet, RankedCell, RankedRow
