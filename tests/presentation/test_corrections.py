@@ -32,10 +32,10 @@ def test_one_page_has_them_all_the_latest_first(pages: dict[str, BeautifulSoup])
     page = pages["corrections/index.html"]
 
     assert [("Brevik Tarn 550", "../unit/brevik-tarn-550/index.html"), ("How we test and rank", "../how-we-test/index.html")] == [
-        (link.get_text(), link["href"]) for link in page.select(".correction h2 a")]
+        (link.get_text(), link["href"]) for link in page.select(".correction .note a")]
     assert ["correction-2026-11-16-unit-brevik-tarn-550", "correction-2026-11-09-page-how-we-test"] == [
-        one["id"] for one in page.select(".correction")]
-    assert "No field of a record was wrong: no score, no place and no choice changed." == words(page, ".correction p")[-1]
+        one["id"] for one in page.select(".correction h2")]
+    assert "No field of a record was wrong: no score, no place and no choice changed." == words(page, ".correction p")[-2]
     assert all("Corrections" in words(one, ".foot a") for one in pages.values())
 
 
