@@ -6,9 +6,10 @@ logs -read-> readings -divide-> sweeps -session_of-> session -entry_of-> entry -
 """
 
 import warnings
-from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
+from typing import Protocol
 
 from guidegen.errors import ContentError, Fault, RequestError, unknown
 from guidegen.evaluation import (
@@ -31,7 +32,7 @@ from guidegen.evaluation import (
 )
 from guidegen.origins import Origin
 from guidegen.presentation import Publication, compose, unknown_language
-from guidegen.press import Press, Written, lay_of, note_standing, program_digest
+from guidegen.press import Press, Written, forget, lay_of, note_standing, program_digest
 from guidegen.publication import find_theme, publish_edition
 from guidegen.records import Library, Original
 from guidegen.sources import (
@@ -49,8 +50,12 @@ from guidegen.sources import (
     survey,
 )
 
-Report = Callable[[str], None]
-"""Told in a few words what is being done."""
+
+class Report(Protocol):
+    """Told in a few words what is being done, and how far it has come where that can be counted."""
+
+    def __call__(self, step: str, done: int = 0, total: int = 0, /) -> None:
+        """A step has begun, or has come so far."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,17 +68,17 @@ class Published:
     """What was written."""
 
 
-def quiet(step: str) -> None:
+def quiet(step: str, done: int = 0, total: int = 0, /) -> None:
     """Reports nothing."""
-    del step
+    del step, done, total
 
 
 def evaluate_content(content: Path, *, report: Report = quiet) -> Assessment:
     """The evaluated guide; raises ``ContentError`` with every fault of every file, numbers that can't be among them."""
-    library, faults = _examined(content, report)
+    library, sense, faults = _examined(content, report)
     if library is None or faults:
         raise ContentError(faults)
-    return _assessed(content, library, report)
+    return _assessed(content, library, sense, report)
 
 
 def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool = False) -> Published:
@@ -83,12 +88,15 @@ def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool 
     """
     press, program, themes = Press.of(output), program_digest(), content.parent / "themes"
     with press.held():
+        if fresh:
+            forget(press.room)
         lay = lay_of(content, themes)
         assessment, publication = _composed(content, report)
         library = assessment.library
-        report(f"making {len(publication.sheets) + len(publication.plans)} pages")
+        pages = f"making {len(publication.sheets) + len(publication.plans)} pages"
+        report(pages)
         folder = find_theme(library.guide.theme, themes)
-        written = publish_edition(publication, folder, press=press, program=program, fresh=fresh)
+        written = publish_edition(publication, folder, press=press, program=program, told=partial(report, pages))
         note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))
     return Published(library=library, written=written)
 
@@ -96,6 +104,11 @@ def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool 
 def proof(content: Path, *, report: Report = quiet) -> Assessment:
     """The content read, evaluated and composed without writing anything; raises ``ContentError`` with every fault."""
     return _composed(content, report, whole=False)[0]
+
+
+def composed(content: Path) -> Publication:
+    """The guide with every page planned and nothing rendered; raises ``ContentError`` with every fault."""
+    return _composed(content, quiet)[1]
 
 
 def warn(content: Path, assessment: Assessment) -> tuple[Fault, ...]:
@@ -135,7 +148,7 @@ def compare(content: Path, against: Path, *, region: str | None = None, report: 
 
 def _units_of(content: Path, report: Report) -> tuple[Evaluated | None, tuple[Fault, ...]]:
     """A content folder with its units measured and nothing ranked; or every fault in it."""
-    library, faults = _examined(content, report)
+    library, _, faults = _examined(content, report)
     if library is None or faults:
         return None, faults
     report(f"measuring {len(library.units)} units")
@@ -151,8 +164,8 @@ def _in_folder(folder: Path, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
     )
 
 
-def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Fault, ...]]:
-    """The content, or nothing where it can't be read whole; every fault of shape, and every number that can't be."""
+def _examined(content: Path, report: Report) -> tuple[Library | None, SenseFindings, tuple[Fault, ...]]:
+    """The content, or nothing where it can't be read whole; what the sense checks say; every fault of either."""
     report("reading records")
     found = survey(content)
     report("asking whether the numbers can be")
@@ -165,13 +178,13 @@ def _examined(content: Path, report: Report) -> tuple[Library | None, tuple[Faul
     )
     guide = found.draft.guide
     language = () if guide is None else unknown_language(guide)
-    return found.library, (*found.faults, *placed(content, (*wrong, *language)))
+    return found.library, sense, (*found.faults, *placed(content, (*wrong, *language)))
 
 
-def _assessed(content: Path, library: Library, report: Report) -> Assessment:
+def _assessed(content: Path, library: Library, sense: SenseFindings, report: Report) -> Assessment:
     """The library measured and ranked; raises ``ContentError`` where the policy looks at numbers that nobody has."""
     report(f"measuring and ranking {len(library.units)} units")
-    assessment = assess(library)
+    assessment = assess(library, sense)
     unknown = unknown_findings(library.policy, assessment.results)
     if unknown:
         raise ContentError(placed(content, unknown))
@@ -180,11 +193,11 @@ def _assessed(content: Path, library: Library, report: Report) -> Assessment:
 
 def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Assessment, Publication]:
     """The guide and its pages; raises ``ContentError`` with every fault of records, numbers and prose."""
-    library, faults = _examined(content, report)
+    library, sense, faults = _examined(content, report)
     if library is None or faults:
         spoken = {fault.origin for fault in faults}
         raise ContentError((*faults, *(fault for fault in _prose_faults(content, library) if fault.origin not in spoken)))
-    assessment = _assessed(content, library, report)
+    assessment = _assessed(content, library, sense, report)
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
     return assessment, _paged(content, assessment, originals)

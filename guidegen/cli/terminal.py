@@ -2,7 +2,8 @@
 
 import json
 import sys
-from collections.abc import Callable, Iterator
+import time
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import NoReturn
@@ -23,20 +24,45 @@ json_option = click.option("--json", "as_json", is_flag=True, help="Print a JSON
 quiet_option = click.option("--quiet", is_flag=True, help="Print no progress.")
 
 
-@contextmanager
-def progress(*, quiet: bool) -> Iterator[Callable[[str], None]]:
-    """A function that is told each step; shown on standard error, and only where that is a terminal."""
-    shown = sys.stderr.isatty() and not quiet
+class Progress:
+    """Tells what is being done: live on a terminal, a plain line a step in a log; and keeps how long each step took."""
 
-    def report(step: str) -> None:
-        if shown:
-            click.echo(f"\r\x1b[K{step} …", nl=False, err=True)
+    def __init__(self, *, live: bool, lines: bool) -> None:
+        """``live`` where a terminal looks on, ``lines`` where each step is to be a line of its own."""
+        self._live, self._lines = live, lines
+        self._steps: list[tuple[str, float]] = []
 
-    try:
-        yield report
-    finally:
-        if shown:
+    def __call__(self, step: str, done: int = 0, total: int = 0) -> None:
+        """A step has begun, or has come so far."""
+        new = not self._steps or self._steps[-1][0] != step
+        if new:
+            self._steps.append((step, time.perf_counter()))
+        if self._live:
+            far = f", {done} of {total}" if total else ""
+            click.echo(f"\r\x1b[K{step}{far} …", nl=False, err=True)
+        elif self._lines and new:
+            click.echo(step, err=True)
+
+    def clear(self) -> None:
+        """Leave the terminal as it was."""
+        if self._live:
             click.echo("\r\x1b[K", nl=False, err=True)
+
+    def timings(self) -> list[tuple[str, float]]:
+        """Each step with its seconds, the last one until now."""
+        ends = [began for _, began in self._steps[1:]] + [time.perf_counter()]
+        return [(step, end - began) for (step, began), end in zip(self._steps, ends, strict=True)]
+
+
+@contextmanager
+def progress(*, quiet: bool, lines: bool = False) -> Iterator[Progress]:
+    """What is told each step; on standard error, live where that is a terminal, else in lines where these are wanted."""
+    live = sys.stderr.isatty() and not quiet
+    told = Progress(live=live, lines=lines and not live and not quiet)
+    try:
+        yield told
+    finally:
+        told.clear()
 
 
 @contextmanager

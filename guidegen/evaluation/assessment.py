@@ -9,7 +9,7 @@ from guidegen.evaluation.rankings import Candidate, Ranking, candidate, rank
 from guidegen.evaluation.results import evaluate
 from guidegen.evaluation.robustness.results import Robustness, robustness_of
 from guidegen.evaluation.sense_checks import SenseFindings, SenseRecords, check_sense
-from guidegen.records import Bracket, Library, Region
+from guidegen.records import Bracket, Library, Region, Session
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,28 +59,40 @@ class Assessment(Evaluated):
 
 def evaluate_units(library: Library) -> Evaluated:
     """Every unit that is part of the guide, measured and judged."""
+    sessions = _by_unit(library.sessions)
     return Evaluated(
         library=library,
         results=tuple(
-            evaluate(unit, library.sessions_of(unit.id), library.guide, library.policy)
+            evaluate(unit, own, library.guide, library.policy)
             for unit in library.units
-            if unit.record.withdrawn is None and library.sessions_of(unit.id)
+            if unit.record.withdrawn is None and (own := sessions.get(unit.id, ()))
         ),
     )
 
 
-def assess(library: Library) -> Assessment:
-    """The guide evaluated from its records; pure, and the same whatever else ran before."""
+def assess(library: Library, sense: SenseFindings | None = None) -> Assessment:
+    """The guide evaluated from its records; pure, and the same whatever else ran before.
+
+    ``sense`` is what the sense checks said of this library, where they were asked already.
+    """
     results = evaluate_units(library).results
     brackets = tuple(
         _assess_bracket(library, results, bracket=bracket, region=region)
         for region in library.guide.regions
         for bracket in library.guide.brackets
     )
-    sense = check_sense(
+    said = sense or check_sense(
         SenseRecords(guide=library.guide, units=library.units, sessions=library.sessions, prices=library.prices)
     )
-    return Assessment(library=library, results=results, brackets=brackets, sense=sense)
+    return Assessment(library=library, results=results, brackets=brackets, sense=said)
+
+
+def _by_unit(sessions: tuple[Session, ...]) -> dict[str, tuple[Session, ...]]:
+    """Sessions by unit, in their order."""
+    found: dict[str, list[Session]] = {}
+    for session in sessions:
+        found.setdefault(session.unit, []).append(session)
+    return {unit: tuple(own) for unit, own in found.items()}
 
 
 def _assess_bracket(

@@ -59,7 +59,7 @@ class PriceView:
 
 def view_prices(unit: Unit, region: Region, prices: PriceList | None, *, rules: PriceRules, today: date) -> PriceView:
     """The unit's prices in a region as of ``today``, the day of the edition."""
-    rows = [(i, row) for i, row in enumerate(prices.rows if prices else ()) if row.unit == unit.id and row.date <= today]
+    rows = [(i, row) for i, row in (prices.of_unit(unit.id) if prices else ()) if row.date <= today]
     rows.sort(key=lambda pair: (pair[1].date, pair[0]))
     priced = [(i, row) for i, row in rows if row.price is not None]
     newest = {row.shop: (i, row) for i, row in priced}

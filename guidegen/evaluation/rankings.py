@@ -116,7 +116,8 @@ def rank_by_score(
     """The ranking by score alone, as if every score were certain: each range is its place, and no two are level."""
     able = sorted((c for c in candidates if not c.fails), key=lambda c: (-c.score.low, c.id))
     unable = sorted((c for c in candidates if c.fails), key=lambda c: c.name)
-    placed = tuple(_stand(one, able, policy) for one in able)
+    scores = [one.score.low for one in able]
+    placed = tuple(_stand(one, scores, policy) for one in able)
     unplaced = tuple(
         Standing(candidate=c, place=None, best=None, worst=None, level_with=(), tier=policy.tiers[-1]) for c in unable
     )
@@ -140,10 +141,11 @@ def rank(
     return replace(ordered, standings=(*doubted, *ordered.standings[len(placed):]))
 
 
-def _stand(one: Candidate, field: list[Candidate], policy: PolicyRecord) -> Standing:
-    place = 1 + sum(other.score.low > one.score.low + TIE for other in field)
+def _stand(one: Candidate, field: list[float], policy: PolicyRecord) -> Standing:
+    score = one.score.low
+    place = 1 + sum(other > score + TIE for other in field)
     return Standing(
-        candidate=one, place=place, best=place, worst=place, level_with=(), tier=tier_of(one.score.low, policy.tiers)
+        candidate=one, place=place, best=place, worst=place, level_with=(), tier=tier_of(score, policy.tiers)
     )
 
 

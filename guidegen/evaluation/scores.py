@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from guidegen.evaluation.findings import Finding
@@ -69,6 +69,11 @@ class Score:
 
     criteria: tuple[CriterionScore, ...]
     """Contributions, in the order of the policy."""
+    parts: tuple[PartScore, ...] = field(init=False, repr=False, compare=False)
+    """All parts of all criteria, in the same order; gathered once, as rankings go through them for every pair."""
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "parts", tuple(part for criterion in self.criteria for part in criterion.parts))
 
     @property
     def low(self) -> float:
@@ -91,11 +96,6 @@ class Score:
         technical = [criterion for criterion in self.criteria if criterion.kind == "technical"]
         weight = math.fsum(criterion.weight for criterion in technical)
         return 100.0 * math.fsum(part.weight * part.low for c in technical for part in c.parts) / weight
-
-    @property
-    def parts(self) -> tuple[PartScore, ...]:
-        """All parts of all criteria."""
-        return tuple(part for criterion in self.criteria for part in criterion.parts)
 
     @property
     def weakest(self) -> CriterionScore:

@@ -12,12 +12,14 @@ Entry = tuple[str, str, str, str]
 """Title, file from the root of the site, what it is, and further words to find it by."""
 
 
+ADDRESS = "search-index.js"
+"""Where the index stands: one name for ever, as every page names it and no page should change when another does."""
+
+
 def search_index(entries: tuple[Entry, ...]) -> DataFile:
-    """The entries as a script that sets ``guideIndex``; its name holds its hash."""
+    """The entries as a script that sets ``guideIndex``."""
     written = json.dumps(entries, ensure_ascii=False, separators=(",", ":"))
-    text = f"globalThis.guideIndex={written};\n"
-    digest = DataFile(address="", text=text).digest
-    return DataFile(address=f"assets/search-index.{digest[:10]}.js", text=text)
+    return DataFile(address=ADDRESS, text=f"globalThis.guideIndex={written};\n")
 
 
 def unit_entry(standing: Standing, bracket: Bracket) -> Entry:

@@ -54,6 +54,12 @@ class Memory:
         write_kept(room / LAY, program, {"marks": marks})
 
 
+def forget(room: Path) -> None:
+    """Leave no memory, so that the next run makes everything anew."""
+    for path in room.glob("*.memory"):
+        path.unlink()
+
+
 def read_kept(path: Path, program: str) -> dict[str, Any]:
     """An object that ``write_kept`` wrote; empty where it isn't there, isn't whole, or is another program's."""
     try:

@@ -1,5 +1,6 @@
 """The room's two doors: an edition in memory, and an edition put into its folder."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 from guidegen.presentation.sheets import DrawingPlan, PagePlan, Publication
@@ -9,6 +10,9 @@ from guidegen.publication.links import file_of
 from guidegen.publication.page_readings import PageReading
 from guidegen.publication.proofs import Proofs
 from guidegen.publication.rendering import Page, Printer
+
+Told = Callable[[int, int], None]
+"""Told how many pages are done, and of how many."""
 
 
 def render_edition(publication: Publication, folder: Path) -> Edition:
@@ -24,15 +28,18 @@ def render_edition(publication: Publication, folder: Path) -> Edition:
     return Edition(files=files)
 
 
-def publish_edition(publication: Publication, folder: Path, *, press: Press, program: str, fresh: bool = False) -> Written:
+def publish_edition(
+    publication: Publication, folder: Path, *, press: Press, program: str, told: Told = lambda _done, _total: None
+) -> Written:
     """The edition put into its folder as a whole by the theme in ``folder``; call it inside ``Press.held``.
 
-    What changed since ``program`` last ran is made and written, what stands already is taken over; with ``fresh``
-    everything is made.
+    What changed since ``program`` last ran is made and written, what stands already is taken over.
     """
-    memory = Memory() if fresh else Memory.read(press.room, program)
+    memory = Memory.read(press.room, program)
     run = _Run(Printer.of(publication, folder), Staging(press, memory.marks), memory)
-    return run.publish(publication, press, program)
+    written = run.publish(publication, press, told)
+    run.made(press).write(press.room, program)
+    return written
 
 
 class _Run:
@@ -45,7 +52,8 @@ class _Run:
         self._made: dict[str, Remembered] = {}
         self._readings: dict[str, PageReading] = {}
 
-    def publish(self, publication: Publication, press: Press, program: str) -> Written:
+    def publish(self, publication: Publication, press: Press, told: Told) -> Written:
+        """The edition made ready, proof-read and put in place."""
         for file in _ready_files(publication, self._printer):
             self._staging.take(file)
         for drawing in publication.drawings:
@@ -53,16 +61,20 @@ class _Run:
         for sheet in publication.sheets:
             self._take(self._printer.page(sheet))
         fresh = tuple(plan for plan in publication.plans if not self._recalled(plan))
-        for plan, page in zip(fresh, self._printer.planned(fresh), strict=True):
+        standing = len(publication.sheets) + len(publication.plans) - len(fresh)
+        for done, (plan, page) in enumerate(zip(fresh, self._printer.planned(fresh), strict=True), start=standing + 1):
+            told(done, standing + len(fresh))
             self._take(page)
             self._remember(page, self._key(plan))
         pages = tuple(file_of(one.address) for one in (*publication.sheets, *publication.plans))
         for file in bindings_of(publication.site, pages):
             self._staging.take(file)
         self._proof_read(pages, publication, press)
-        written = self._staging.publish()
-        Memory(self._made, marks_of(press.output, self._staging.files)).write(press.room, program)
-        return written
+        return self._staging.publish()
+
+    def made(self, press: Press) -> Memory:
+        """What is worth remembering of the edition that was put in place."""
+        return Memory(self._made, marks_of(press.output, self._staging.files))
 
     def _key(self, plan: PagePlan) -> str:
         return f"{plan.key} {self._printer.key}"

@@ -1,5 +1,6 @@
 """Dated prices of one region."""
 
+from dataclasses import field
 from typing import Annotated, Literal
 
 from annotated_types import MinLen
@@ -41,3 +42,12 @@ class PriceList:
     """File below the content folder."""
     rows: tuple[PriceRow, ...]
     """Rows in the order of the file."""
+    _by_unit: dict[str, list[tuple[int, PriceRow]]] = field(init=False, repr=False, compare=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for place, row in enumerate(self.rows):
+            self._by_unit.setdefault(row.unit, []).append((place, row))
+
+    def of_unit(self, unit: str) -> tuple[tuple[int, PriceRow], ...]:
+        """The rows of one unit, each with its place among all rows."""
+        return tuple(self._by_unit.get(unit, ()))

@@ -1,73 +1,126 @@
-"""``python3 -m tests.speed``: how long publications take and how much memory they need, as medians of several runs."""
+"""``python3 -m tests.speed``: what publication costs, as ratios against the same work done plainly, in one run.
+
+Makes libraries of 60, 500 and 2000 units from a seed, publishes them from nothing and again after an edit of each kind,
+and takes the references (``tests.speed.references``) in turn with them. Medians of several runs with their spread, by the
+clock; processor time and peak memory beside them. ``--quick`` takes the library of 60 units alone, once.
+"""
 
 import argparse
 import json
-import os
-import statistics
+import shutil
 import subprocess
 import sys
 import tempfile
-import time
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-ROOT = Path(__file__).parent.parent.parent
-BARE = ("-c", "import click")
+from tests.speed.libraries import make_library, new_price, new_session, new_weights
+from tests.speed.processes import ROOT, Run, median_of, run, spread_of
+
+EDITS: dict[str, Callable[[Path], None]] = {
+    "one new session": new_session, "one price row": new_price, "a change of weights": new_weights, "nothing": lambda _: None,
+}
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
-    """One process, from start to end."""
+class Figure:
+    """One line of the table."""
 
-    wall_s: float
-    cpu_s: float
-    peak_mb: float
+    name: str
+    found: float
+    target: float
+    unit: str = ""
 
-
-def run(arguments: tuple[str, ...]) -> Run:
-    """A Python process with these arguments, measured by the operating system's own account of it."""
-    began = time.perf_counter()
-    process = subprocess.Popen([sys.executable, *arguments], cwd=ROOT, stdout=subprocess.DEVNULL)
-    _, status, used = os.wait4(process.pid, 0)
-    wall = time.perf_counter() - began
-    if status != 0:
-        raise SystemExit(f"{' '.join(arguments)} ended with {status}")
-    return Run(wall, used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)
+    def line(self) -> str:
+        """As it is printed."""
+        word = "reached" if self.found <= self.target else "missed"
+        return f"{self.name:58}{self.found:10.3f}{self.unit:3}{self.target:10.3f}{self.unit:3}  {word}"
 
 
-def medians(runs: list[Run]) -> Run:
-    """The median of each figure."""
-    return Run(*(statistics.median(getattr(one, name) for one in runs) for name in ("wall_s", "cpu_s", "peak_mb")))
+def publish(content: Path, output: Path, *more: str) -> Run:
+    """A publication as a process."""
+    return run("-m", "guidegen", "publish", "--quiet", "--content", str(content), "--output", str(output), *more)
 
 
-def measure(times: int, content: Path) -> dict[str, Run]:
-    """Every figure, the processes taken in turn so that a drifting machine touches all alike."""
-    gathered: dict[str, list[Run]] = {"bare interpreter with click": [], "help": [], "cold publish": [], "publish again": []}
+def reference(kind: str, content: Path, site: Path) -> float:
+    """Seconds of a reference, without its start-up."""
+    told = subprocess.run([sys.executable, "-m", "tests.speed.references", kind, str(content), str(site)],
+                          cwd=ROOT, capture_output=True, text=True, check=True)
+    return float(told.stdout)
+
+
+def say(name: str, runs: list[Run]) -> Run:
+    """A line of raw figures; their median."""
+    one = median_of(runs)
+    print(f"{name:58}{one.wall_s:9.2f} s ±{spread_of(runs) / 2:4.0%}{one.cpu_s:9.2f} s cpu{one.peak_mb:8.0f} MB", flush=True)
+    return one
+
+
+def cold_runs(content: Path, folder: Path, times: int) -> list[Run]:
+    """Publications from nothing."""
+    runs = []
     for _ in range(times):
-        with tempfile.TemporaryDirectory() as folder:
-            publish = ("-m", "guidegen", "publish", "--quiet", "--content", str(content), "--output", folder)
-            gathered["bare interpreter with click"].append(run(BARE))
-            gathered["help"].append(run(("-m", "guidegen", "--help")))
-            gathered["cold publish"].append(run(publish))
-            gathered["publish again"].append(run(publish))
-    return {name: medians(runs) for name, runs in gathered.items()}
+        shutil.rmtree(folder / "site", ignore_errors=True)
+        shutil.rmtree(folder / ".site.press", ignore_errors=True)
+        runs.append(publish(content, folder / "site"))
+    return runs
+
+
+def edited(content: Path, folder: Path, edit: Callable[[Path], None], times: int) -> list[Run]:
+    """Publications after an edit, each from the same state before it."""
+    runs = []
+    for i in range(times):
+        copy = folder / f"edited-{i}"
+        shutil.copytree(content, copy)
+        publish(copy, folder / "again")
+        edit(copy)
+        runs.append(publish(copy, folder / "again"))
+        shutil.rmtree(copy)
+    return runs
+
+
+def measure(units: int, folder: Path, times: int) -> tuple[list[Figure], Run]:
+    """All figures of one library."""
+    content, figures = make_library(folder, units), []
+    cold = say(f"{units} units: published from nothing", cold_runs(content, folder, times))
+    plain = {kind: reference(kind, content, folder / "site") for kind in ("charts", "pages", "copy")}
+    for kind, seconds in plain.items():
+        print(f"{f'{units} units: plain {kind}':58}{seconds:9.2f} s", flush=True)
+    figures += [Figure("cold publish / plain charts", cold.wall_s / plain["charts"], 0.15),
+                Figure("cold publish / (plain pages + copy)", cold.wall_s / (plain["pages"] + plain["copy"]), 6)]
+    for (name, edit), most in zip(EDITS.items(), (0.03, 0.02, 0.25, None), strict=True):
+        again = say(f"{units} units: published again after {name}", edited(content, folder, edit, times))
+        if most is not None:
+            figures.append(Figure(f"publish after {name} / cold publish", again.wall_s / cold.wall_s, most))
+        if name in ("one new session", "nothing"):
+            figures.append(Figure(f"publish after {name}", again.wall_s, 1.5 if name != "nothing" else 0.4, " s"))
+    return figures, cold
 
 
 def main() -> None:
     """Measures and prints."""
-    parser = argparse.ArgumentParser(description=__doc__)
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--quick", action="store_true", help="the library of 60 units alone, once")
     parser.add_argument("--times", type=int, default=3)
-    parser.add_argument("--content", type=Path, default=ROOT / "content")
     parser.add_argument("--json", type=Path, default=None, help="also write the figures to this file")
     asked = parser.parse_args()
-    figures = measure(asked.times, asked.content)
-    bare = figures["bare interpreter with click"].wall_s
-    print(f"{'':30}{'wall, s':>9}{'cpu, s':>9}{'peak, MB':>10}{'× bare':>9}")
-    for name, one in figures.items():
-        print(f"{name:30}{one.wall_s:9.2f}{one.cpu_s:9.2f}{one.peak_mb:10.0f}{one.wall_s / bare:9.1f}")
+    with tempfile.TemporaryDirectory() as place:
+        folder, times = Path(place), 1 if asked.quick else asked.times
+        figures, cold = measure(60 if asked.quick else 500, folder, times)
+        if not asked.quick:
+            (folder / "large").mkdir()
+            large = say("2000 units: published from nothing", cold_runs(make_library(folder / "large", 2000), folder / "large", 1))
+            figures += [Figure("cold publish, 2000 units / 500 units", large.wall_s / cold.wall_s, 4.2),
+                        Figure("peak memory, 2000 units", large.peak_mb, 600, " MB")]
+        bare = [run("-c", "import click") for _ in range(5)]
+        told = [run("-m", "guidegen", "--help") for _ in range(5)]
+        figures.append(Figure("guidegen --help / import click", median_of(told).wall_s / median_of(bare).wall_s, 1.6))
+    print(f"\n{'':58}{'found':>10}   {'at most':>10}")
+    for one in figures:
+        print(one.line())
     if asked.json is not None:
-        document = {name: {"wall_s": f.wall_s, "cpu_s": f.cpu_s, "peak_mb": f.peak_mb} for name, f in figures.items()}
-        asked.json.write_text(json.dumps(document, indent=1) + "\n", encoding="utf-8")
+        asked.json.write_text(json.dumps([[f.name, f.found, f.target, f.unit] for f in figures], indent=1) + "\n", encoding="utf-8")
 
 
 if __name__ == "__main__":

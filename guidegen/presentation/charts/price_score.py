@@ -81,13 +81,20 @@ def labels(field: PriceField, frame: Frame) -> tuple[Placed, ...]:
     ordered = (*reversed(best), *others)
     numbers = {unit: i for i, unit in enumerate(field.units, start=1)}
     tries = []
-    for named in range(min(len(ordered), _ROOM_FOR), -1, -1):
+    for named in _names_tried(len(ordered)):
         wanted = (*(Wanted(_place(frame, unit), str(numbers[unit])) for unit in ordered[named:]),
                   *(Wanted(_place(frame, unit), unit.name, str(numbers[unit])) for unit in ordered[:named]))
         tries.append(place_labels(wanted, within=frame.box, obstacles=taken))
         if len(tries[-1]) == len(ordered):
             break
     return max(tries, key=len)
+
+
+def _names_tried(units: int) -> tuple[int, ...]:
+    """How many names are tried, most first: each number in a field of few units, a halving row of them in a crowd."""
+    if units <= _ROOM_FOR:
+        return tuple(range(units, -1, -1))
+    return (*(_ROOM_FOR >> n for n in range(_ROOM_FOR.bit_length())), 0)
 
 
 def _crosses(places: tuple[Point, ...]) -> str:

@@ -25,7 +25,7 @@ def machine_texts(site: Path) -> Iterator[str]:
         page = BeautifulSoup(path.read_text(encoding="utf-8"), "html.parser")
         for script in page.select('script[type="application/ld+json"], script[type="application/json"]'):
             yield from strings(json.loads(script.get_text()))
-    (index,) = site.glob("assets/search-index.*.js")
+    (index,) = site.glob("search-index.js")
     yield from strings(json.loads(index.read_text(encoding="utf-8").removeprefix("globalThis.guideIndex=").removesuffix(";\n")))
 
 
