@@ -2,6 +2,7 @@
 
 content/ -read-> library -check sense, assess-> assessment -compose-> publication -publish-> output/
 content/, content/ -read, evaluate-> two evaluated guides -changes_between-> changes
+content/ -compose, print-> draft -finish-> content/editions/
 logs -read-> readings -divide-> sweeps -session_of-> session -entry_of-> entry -store-> content/units/
 """
 
@@ -31,15 +32,24 @@ from guidegen.evaluation import (
     unknown_findings,
 )
 from guidegen.origins import Origin
-from guidegen.presentation import Publication, compose, unknown_language
-from guidegen.press import Press, Written, forget, lay_of, note_standing, program_digest
-from guidegen.publication import find_theme, publish_edition
-from guidegen.records import Library, Original
+from guidegen.presentation import (
+    Making,
+    Publication,
+    archived_files,
+    compose,
+    edition_record,
+    frozen_assessment,
+    unknown_language,
+)
+from guidegen.press import Press, Written, forget, lay_of, note_standing, program_digest, program_version, versions
+from guidegen.publication import find_theme, print_edition, publish_edition
+from guidegen.records import EditionRecord, Library, Original
 from guidegen.sources import (
     Entry,
     PriceEntry,
     Survey,
     entry_of,
+    freezing,
     name_of,
     placed,
     price_entry,
@@ -47,7 +57,9 @@ from guidegen.sources import (
     read_mapping,
     read_originals,
     read_unit,
+    refuse_name,
     survey,
+    tampered,
 )
 
 
@@ -93,12 +105,34 @@ def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool 
         lay = lay_of(content, themes)
         assessment, publication = _composed(content, report)
         library = assessment.library
+        publication = replace(publication, archived=archived_files(library, content.as_posix()))
         pages = f"making {len(publication.sheets) + len(publication.plans)} pages"
         report(pages)
         folder = find_theme(library.guide.theme, themes)
         written = publish_edition(publication, folder, press=press, program=program, told=partial(report, pages))
         note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))
     return Published(library=library, written=written)
+
+
+def freeze(content: Path, name: str, *, report: Report = quiet) -> EditionRecord:
+    """The guide kept for ever as the edition of this name, by its description; on any fault nothing is written."""
+    refuse_name(content, name)
+    assessment, _ = _composed(content, report)
+    library, edition = assessment.library, assessment.library.guide.edition
+    for one in library.editions:
+        if (one.record.edition, one.record.printing) == (edition.name, edition.printing):
+            raise RequestError(f"{content / 'guide.yaml'}: edition {edition.name}, printing {edition.printing} is frozen already as "
+                               f"{one.record.name}; a later state of the guide is another printing or edition")
+    publication = compose(assessment, originals=read_originals(content, library), frozen_as=name)
+    report(f"freezing {len(publication.sheets) + len(publication.plans)} pages")
+    theme = find_theme(library.guide.theme, content.parent / "themes")
+    with freezing(content, name) as draft:
+        print_edition(publication, theme, take=lambda file: draft.take_site(file.path, file.content), look=draft.text_of)
+        draft.take_records(content)
+        making = Making(program=program_version(), libraries=versions(), build=draft.build)
+        record = edition_record(frozen_assessment(assessment, name), name, making)
+        draft.finish(record)
+    return record
 
 
 def proof(content: Path, *, report: Report = quiet) -> Assessment:
@@ -164,8 +198,11 @@ def _in_folder(folder: Path, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
     )
 
 
-def _examined(content: Path, report: Report) -> tuple[Library | None, SenseFindings, tuple[Fault, ...]]:
-    """The content, or nothing where it can't be read whole; what the sense checks say; every fault of either."""
+def _examined(content: Path, report: Report, *, deep: bool = False) -> tuple[Library | None, SenseFindings, tuple[Fault, ...]]:
+    """The content, or nothing where it can't be read whole; what the sense checks say; every fault of either.
+
+    ``deep``: the files of frozen editions are held against their hashes, too.
+    """
     report("reading records")
     found = survey(content)
     report("asking whether the numbers can be")
@@ -178,7 +215,8 @@ def _examined(content: Path, report: Report) -> tuple[Library | None, SenseFindi
     )
     guide = found.draft.guide
     language = () if guide is None else unknown_language(guide)
-    return found.library, sense, (*found.faults, *placed(content, (*wrong, *language)))
+    frozen = tampered(content, found.draft.editions) if deep else ()
+    return found.library, sense, (*found.faults, *placed(content, (*wrong, *language)), *frozen)
 
 
 def _assessed(content: Path, library: Library, sense: SenseFindings, report: Report) -> Assessment:
@@ -193,7 +231,7 @@ def _assessed(content: Path, library: Library, sense: SenseFindings, report: Rep
 
 def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Assessment, Publication]:
     """The guide and its pages; raises ``ContentError`` with every fault of records, numbers and prose."""
-    library, sense, faults = _examined(content, report)
+    library, sense, faults = _examined(content, report, deep=True)
     if library is None or faults:
         spoken = {fault.origin for fault in faults}
         raise ContentError((*faults, *(fault for fault in _prose_faults(content, library) if fault.origin not in spoken)))

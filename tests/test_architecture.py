@@ -19,7 +19,7 @@ ROOMS: dict[str, set[str]] = {
     "press": {"origins", "errors"},
     "publication": {"origins", "errors", "presentation", "press"},
     "flow": {"errors", "origins", "records", "sources", "evaluation", "presentation", "press", "publication"},
-    "cli": {"errors", "flow", "evaluation", "presentation", "press", "sources"},
+    "cli": {"errors", "flow", "records", "evaluation", "presentation", "press", "sources"},
     "__main__": {"cli"},
 }
 FORBIDDEN: dict[str, set[str]] = {

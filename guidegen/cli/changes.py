@@ -10,20 +10,21 @@ from guidegen.errors import RequestError, unknown
 from guidegen.evaluation import CAUSES, Change, Changes
 from guidegen.flow import compare
 from guidegen.presentation import change_lines, sentence_of
+from guidegen.sources import records_of
 
 
 @click.command("changes")
 @click.argument("bracket", required=False)
-@click.option("--against", type=click.Path(path_type=Path), required=True, metavar="DIR",
-              help="Folder with the content to compare with, the earlier one.")
+@click.option("--against", required=True, metavar="NAME|DIR",
+              help="Frozen edition to compare with, by its name; or a folder of content, with a separator or a point first: ./before.")
 @click.option("--region", help="Region whose prices count; the home region if left out.")
 @content_option
 @json_option
 @quiet_option
 def command(*, bracket: str | None, content: Path, as_json: bool, quiet: bool, **asked: Any) -> None:
     """Say what this content changes against another: units, choices, places and scores, each with its reason."""
-    against: Path = asked["against"]
     with answering():
+        against = _folder(content, asked["against"])
         with progress(quiet=quiet) as report:
             changes = compare(content, against, region=asked["region"], report=report)
         brackets = tuple(one.id for one in changes.guides.brackets)
@@ -33,6 +34,13 @@ def command(*, bracket: str | None, content: Path, as_json: bool, quiet: bool, *
         print_json(_document(changes, bracket))
     else:
         _print(changes, against, bracket)
+
+
+def _folder(content: Path, against: str) -> Path:
+    """The folder to compare with: one that is written as a path, or the records of the edition of this name."""
+    if against.startswith(".") or any(mark in against for mark in "/\\"):
+        return Path(against)
+    return records_of(content, against)
 
 
 def _print(changes: Changes, against: Path, bracket: str | None) -> None:

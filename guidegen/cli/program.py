@@ -9,6 +9,7 @@ COMMANDS = {
     "proof": "List every fault in the content.",
     "rank": "Show the ranking of all brackets, or of one.",
     "changes": "Say what this content changes against another, and why.",
+    "freeze": "Keep the guide for ever as an edition, or verify what was kept.",
     "size": "Say how many watts a computer needs, and which units fit.",
     "intake": "Turn a bench's log into a new session record.",
     "prices": "Put the rows of a price table behind those of a region.",

@@ -7,15 +7,20 @@ from guidegen.presentation.changes import change_lines, sentence_of, unit_lines
 from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
 from guidegen.presentation.comparing import compare
 from guidegen.presentation.compose import compose
+from guidegen.presentation.frozen import Making, archived_files, edition_record, frozen_assessment
 from guidegen.presentation.sheets import Publication
 from guidegen.presentation.sizing_tables import matrix_of
 
 __all__ = [
+    "Making",
     "Publication",
+    "archived_files",
     "change_lines",
     "compare",
     "compose",
     "describe_choice",
+    "edition_record",
+    "frozen_assessment",
     "matrix_of",
     "place_text",
     "relative",

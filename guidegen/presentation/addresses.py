@@ -8,6 +8,7 @@ DATA = "data/"
 CORRECTIONS = "corrections/"
 WORDS = "words/"
 LOST = "404.html"
+ARCHIVE = "archive/"
 PRINCIPLES_PAGE = "how-we-test"
 """Manuscript that says how the guide works."""
 
@@ -27,6 +28,15 @@ def bench_address(unit: Unit, anchor: str = "") -> str:
     return f"bench/{unit.id}/{'#' + anchor if anchor else ''}"
 
 
+def bench_beside(address: str) -> str:
+    """Address of the bench record that goes with the address of a unit's page; empty where it is no such address.
+
+    >>> bench_beside("unit/harrow-one/"), bench_beside("watts/650/")
+    ('bench/harrow-one/', '')
+    """
+    return f"bench/{address.removeprefix('unit/')}" if address.startswith("unit/") else ""
+
+
 def original_address(file: str) -> str:
     """Address of the copy of a record file.
 
@@ -34,6 +44,11 @@ def original_address(file: str) -> str:
     'data/records/harrow-one/2026-02-10.yaml'
     """
     return f"{DATA}records/{file.removeprefix('units/')}"
+
+
+def edition_address(name: str) -> str:
+    """Address of the first page of a frozen edition."""
+    return f"{ARCHIVE}{name}/"
 
 
 def page_address(page: Manuscript | str) -> str:

@@ -6,6 +6,7 @@ from functools import partial
 from guidegen.errors import ContentError
 from guidegen.evaluation import Assessment, Ranking, Standing, corrections_of
 from guidegen.presentation.addresses import (
+    ARCHIVE,
     CORRECTIONS,
     DATA,
     UNITS,
@@ -29,6 +30,7 @@ from guidegen.presentation.charts import ShareCard, share_card
 from guidegen.presentation.data_files import data_files, descriptions
 from guidegen.presentation.feeds import feeds
 from guidegen.presentation.formatting import day
+from guidegen.presentation.frozen import frozen_assessment
 from guidegen.presentation.inserts import page_inserts
 from guidegen.presentation.page_keys import Keys, key_of
 from guidegen.presentation.pages import (
@@ -38,16 +40,20 @@ from guidegen.presentation.pages import (
     bracket_sheet,
     corrections_sheet,
     data_sheet,
+    editions_sheet,
     editor_note,
     home_sheet,
     images_of,
     lost_sheet,
+    moved_sheets,
     noted,
     notes_at,
     prose_sheet,
     unit_sheet,
     units_sheet,
+    withdrawn_sheets,
 )
+from guidegen.presentation.permanence import broken_promises
 from guidegen.presentation.picture_cards import card_words, first_choice, first_choice_card
 from guidegen.presentation.pieces import CorrectionNote, Link
 from guidegen.presentation.prose import Bindings
@@ -69,38 +75,51 @@ from guidegen.presentation.sheets import (
 from guidegen.presentation.tables_of_data import DataTable, tables_of
 from guidegen.presentation.terms import terms_of
 from guidegen.presentation.values import published_values
-from guidegen.records import Bracket, Library, Original
+from guidegen.records import Bracket, Original
 
 
-def compose(assessment: Assessment, *, originals: tuple[Original, ...] = ()) -> Publication:
-    """The publication: every page and file, or a ``ContentError`` with every fault in the prose.
+def compose(assessment: Assessment, *, originals: tuple[Original, ...] = (), frozen_as: str = "") -> Publication:
+    """The publication: every page and file, or a ``ContentError`` with every fault in prose and of given-up addresses.
 
     ``originals`` are the record files to hand out; a unit's page links its own. Units' pages and pictures, which take
-    longest, are only planned.
+    longest, are only planned. With ``frozen_as`` it is the edition of that name, which stands by itself for ever.
     """
     unknown = unknown_language(assessment.library.guide)
     if unknown:
         raise ContentError(unknown)
+    if frozen_as:
+        assessment = frozen_assessment(assessment, frozen_as)
     bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment),
                         pictures={one.file: one for one in assessment.library.pictures})
     guide, tables = assessment.library.guide, tables_of(assessment)
-    context = Context(assessment=assessment, bindings=bindings, words=words_in(guide.language), corrections=corrections_of(assessment))
+    context = Context(
+        assessment=assessment, bindings=bindings, words=words_in(guide.language), frozen_as=frozen_as,
+        corrections=corrections_of(assessment),
+    )
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context)
-    reading = _reading_sheets(context, home, tables, files)
+    reading = (*_reading_sheets(context, home, tables, files), *_kept_sheets(context))
     plans = _unit_plans(context, brackets, originals)
-    if context.faults:
-        raise ContentError(tuple(dict.fromkeys(context.faults)))
     index = search_index(_search_entries(context, brackets, reading))
-    return Publication(
-        site=replace(_site(assessment.library), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
-        files=(index, *files, *descriptions(tables, files, guide), *feeds(brackets, guide, _notes(reading))),
+    publication = Publication(
+        site=replace(_site(context), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
+        files=(index, *files, *descriptions(tables, files, guide), *(() if frozen_as else feeds(brackets, guide, _notes(reading)))),
         binaries=(
             *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
             *(BinaryFile(address=one.file, content=one.content) for one in assessment.library.pictures),
         ),
         drawings=tuple(DrawingPlan(address=address, key=key_of(card), draw=partial(share_card, card)) for address, card in cards),
     )
+    _refuse_faults(context, publication)
+    return publication
+
+
+def _refuse_faults(context: Context, publication: Publication) -> None:
+    """Raise a ``ContentError`` with every fault in prose, and every address that was published once and is lost."""
+    lost = () if context.frozen_as else tuple(broken_promises(context.assessment.library, publication.findable, publication.led_on))
+    faults = (*dict.fromkeys(context.faults), *lost)
+    if faults:
+        raise ContentError(faults)
 
 
 def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ...], tuple[tuple[str, ShareCard], ...]]:
@@ -189,7 +208,7 @@ def _reading_sheets(
         *(announced_prose(sheet, beside=home, library=library) for sheet in prose),
         announced_list(units_sheet(context), beside=home, library=library),
         *((announced_corrections(corrected, beside=home, library=library),) if corrected else ()),
-        lost_sheet(context),
+        *(() if context.frozen_as else (lost_sheet(context),)),
     )
 
 
@@ -198,8 +217,18 @@ def _notes(reading: tuple[AnySheet, ...]) -> tuple[CorrectionNote, ...]:
     return tuple(note for sheet in reading if isinstance(sheet, CorrectionsSheet) for note in sheet.notes)
 
 
-def _site(library: Library) -> Site:
-    guide, words = library.guide, words_in(library.guide.language)
+def _kept_sheets(context: Context) -> tuple[AnySheet, ...]:
+    """What keeps an address: units withdrawn, addresses given up, frozen editions; a frozen edition knows no other."""
+    withdrawn = tuple(noted(context, sheet) for sheet in withdrawn_sheets(context))
+    if context.frozen_as:
+        return withdrawn
+    editions = (editions_sheet(context),) if context.assessment.library.editions else ()
+    return (*withdrawn, *moved_sheets(context), *editions)
+
+
+def _site(context: Context) -> Site:
+    library, words = context.assessment.library, context.words
+    guide = library.guide
     pages = {m.id: m for m in library.manuscripts}
     wanted = [("how-many-watts", "page.how_many_watts"), ("how-we-test", "page.how_we_test"), ("words", "page.words")]
     reading = {name: Link(text=words.say(text), address=page_address(pages[name]), worded=True) for name, text in wanted if name in pages}
@@ -211,6 +240,7 @@ def _site(library: Library) -> Site:
         units,
         *(reading[name] for name in ("how-we-test", "words") if name in reading),
     )
+    editions = (Link(text=words.say("editions.heading"), address=ARCHIVE, worded=True),) if library.editions and not context.frozen_as else ()
     others = tuple(Link(text=m.title, address=page_address(m)) for m in library.manuscripts if m.id != STEPS_PAGE)
     return Site(
         title=guide.title,
@@ -218,11 +248,13 @@ def _site(library: Library) -> Site:
         language=guide.language,
         words=words,
         records_language=guide.records_language,
+        archive=words.say("archive.banner", edition=guide.edition.name, day=day(guide.edition.date)) if context.frozen_as else "",
         public_address=guide.public_address,
         navigation=navigation,
         footer=(*(Link(text=b.title, address=bracket_address(b)) for b in guide.brackets), *others,
                 units, Link(text=words.say("data.heading"), address=DATA, worded=True),
-                *((Link(text=words.say("corrections.heading"), address=CORRECTIONS, worded=True),) if library.corrections else ())),
+                *((Link(text=words.say("corrections.heading"), address=CORRECTIONS, worded=True),) if library.corrections else ()),
+                *editions),
         edition=f"Edition {guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}",
         date=guide.edition.date.isoformat(),
         notice=words.say("page.invented") if guide.invented else "",

@@ -87,6 +87,8 @@ class Site:
     """Texts of the interface."""
     records_language: str = "en"
     """Language of the records and of the sentences computed from them."""
+    archive: str = ""
+    """What the banner of a frozen edition says; empty in the current guide."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -373,7 +375,58 @@ class LostSheet(Sheet):
     """Where to go."""
 
 
-AnySheet = HomeSheet | BracketSheet | UnitSheet | ProseSheet | ListSheet | CorrectionsSheet | LostSheet
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WithdrawnSheet(Sheet):
+    """A unit that left the guide: its address stays."""
+
+    when: str
+    """Since when, in a sentence."""
+    reason: str
+    """Why, as the record says it."""
+    last: str
+    """Where it stood last, in a sentence; or that no frozen edition has it."""
+    links: tuple[Link, ...]
+    """The edition where it stood, if there is one, and its bracket."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EditionSummary:
+    """A frozen edition on the page of editions."""
+
+    id: str
+    """Anchor."""
+    link: Link
+    """Its first page; the text names edition and printing."""
+    facts: tuple[Fact, ...]
+    """Day, units, sessions, hash."""
+    firsts: Table
+    """First choices by bracket."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EditionsSheet(Sheet):
+    """The frozen editions."""
+
+    lead: str
+    """What they are."""
+    editions: tuple[EditionSummary, ...]
+    """Editions, the latest first."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MovedSheet(Sheet):
+    """A former address: it leads on to another."""
+
+    lead: str
+    """That the page has moved."""
+    target: Link
+    """Where to."""
+
+
+AnySheet = (
+    HomeSheet | BracketSheet | UnitSheet | ProseSheet | ListSheet | CorrectionsSheet | LostSheet | WithdrawnSheet | EditionsSheet
+    | MovedSheet
+)
 """Any page."""
 
 
@@ -427,6 +480,18 @@ class BinaryFile:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ArchivedFile:
+    """A file of a frozen edition, handed over as it is."""
+
+    address: str
+    """Address from the root of the site."""
+    source: str
+    """Where it lies."""
+    digest: str
+    """SHA-256 that it must have, in hexadecimal."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Publication:
     """Everything that makes an edition, before it is rendered."""
 
@@ -442,3 +507,15 @@ class Publication:
     """Files that are no text."""
     drawings: tuple[DrawingPlan, ...] = ()
     """Pictures to draw when they are needed."""
+    archived: tuple[ArchivedFile, ...] = ()
+    """Files of frozen editions."""
+
+    @property
+    def findable(self) -> tuple[str, ...]:
+        """The addresses of the pages that a search engine should know, in their order: none that only leads on."""
+        return tuple(one.address for one in (*self.sheets, *self.plans) if not isinstance(one, MovedSheet))
+
+    @property
+    def led_on(self) -> tuple[str, ...]:
+        """The addresses of the pages that only lead on."""
+        return tuple(one.address for one in self.sheets if isinstance(one, MovedSheet))

@@ -24,6 +24,16 @@ def program_digest() -> str:
     return digest.hexdigest()
 
 
+def versions() -> dict[str, str]:
+    """The versions of those libraries, by name."""
+    return {name: _version(name) for name in LIBRARIES}
+
+
+def program_version() -> str:
+    """The program with its version."""
+    return f"guidegen {_version('guidegen')}"
+
+
 def _version(name: str) -> str:
     try:
         return version(name)

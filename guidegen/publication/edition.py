@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from xml.sax.saxutils import escape
 
 from guidegen.presentation.addresses import LOST
-from guidegen.presentation.sheets import Site
+from guidegen.presentation.sheets import Publication, Site
 from guidegen.press import File
+from guidegen.publication.links import file_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,9 +22,11 @@ class Edition:
         return tuple(file for file in self.files if file.path.endswith(".html"))
 
 
-def bindings_of(site: Site, pages: tuple[str, ...]) -> tuple[File, File]:
-    """What holds the pages together for machines: a sitemap and a robots file; ``pages`` are paths."""
-    return sitemap(site, pages), robots(site)
+def bindings_of(publication: Publication) -> tuple[File, ...]:
+    """What holds the pages together for machines: a sitemap and a robots file; a frozen edition has neither."""
+    if publication.site.archive:
+        return ()
+    return sitemap(publication.site, tuple(map(file_of, publication.findable))), robots(publication.site)
 
 
 def sitemap(site: Site, pages: tuple[str, ...]) -> File:

@@ -20,6 +20,17 @@ def file_of(address: str) -> str:
     return f"{address}index.html" if address == "" or address.endswith("/") else address
 
 
+def current_from(page: str) -> str:
+    """What stands in ``href`` on the page of a frozen edition for the same page of the current guide.
+
+    A frozen edition stands two folders below the guide's root.
+
+    >>> current_from("unit/harrow-one/")
+    '../../../../unit/harrow-one/index.html'
+    """
+    return "../" * (page.count("/") + 2) + file_of(page)
+
+
 def link_from(page: str, target: str, public_address: str) -> str:
     """What stands in ``href`` on the page for an address counted from the root of the site.
 

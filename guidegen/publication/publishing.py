@@ -1,6 +1,7 @@
 """The room's two doors: an edition in memory, and an edition put into its folder."""
 
 from collections.abc import Callable
+from itertools import chain
 from pathlib import Path
 
 from guidegen.presentation.sheets import DrawingPlan, PagePlan, Publication
@@ -8,7 +9,7 @@ from guidegen.press import File, Memory, Press, Remembered, Staging, Written, ma
 from guidegen.publication.edition import Edition, bindings_of
 from guidegen.publication.links import file_of
 from guidegen.publication.page_readings import PageReading
-from guidegen.publication.proofs import Proofs
+from guidegen.publication.proofs import Look, Proofs
 from guidegen.publication.rendering import Page, Printer
 
 Told = Callable[[int, int], None]
@@ -17,15 +18,28 @@ Told = Callable[[int, int], None]
 
 def render_edition(publication: Publication, folder: Path) -> Edition:
     """The finished edition in memory, proof-read, by the theme in ``folder``."""
+    files: dict[str, File] = {}
+    print_edition(publication, folder, take=lambda file: files.__setitem__(file.path, file), look=lambda path: files[path].content.decode())
+    return Edition(files=tuple(files.values()))
+
+
+def print_edition(publication: Publication, folder: Path, *, take: Callable[[File], None], look: Look) -> None:
+    """Every file of the edition handed to ``take``, one by one, and proof-read in the end; ``look`` gives a page's text back.
+
+    Raises a ``PublicationError`` with every fault of every page; what was taken is worth nothing then.
+    """
     printer = Printer.of(publication, folder)
-    pages = (*map(printer.page, publication.sheets), *printer.planned(publication.plans))
-    readings = {page.file.path: page.reading for page in pages}
+    paths: set[str] = set()
+    readings: dict[str, PageReading] = {}
     drawn = (File(path=one.address, content=one.draw()) for one in publication.drawings)
-    files = (*_ready_files(publication, printer), *drawn, *(page.file for page in pages),
-             *bindings_of(publication.site, tuple(readings)))
-    texts = {file.path: file.content for file in files}
-    Proofs(readings, texts.keys(), publication.site.public_address).pass_or_refuse(lambda path: texts[path].decode())
-    return Edition(files=files)
+    for file in chain(_ready_files(publication, printer), drawn, bindings_of(publication)):
+        paths.add(file.path)
+        take(file)
+    for page in chain(map(printer.page, publication.sheets), printer.planned(publication.plans)):
+        paths.add(page.file.path)
+        readings[page.file.path] = page.reading
+        take(page.file)
+    Proofs(readings, paths, publication.site.public_address).pass_or_refuse(look)
 
 
 def publish_edition(
@@ -67,8 +81,10 @@ class _Run:
             self._take(page)
             self._remember(page, self._key(plan))
         pages = tuple(file_of(one.address) for one in (*publication.sheets, *publication.plans))
-        for file in bindings_of(publication.site, pages):
+        for file in bindings_of(publication):
             self._staging.take(file)
+        for one in publication.archived:
+            self._staging.copy(one.address, Path(one.source), one.digest)
         self._proof_read(pages, publication, press)
         return self._staging.publish()
 

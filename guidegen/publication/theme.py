@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 import guidegen
 from guidegen.errors import ThemeError, nearest_name
-from guidegen.publication.links import link_from
+from guidegen.publication.links import current_from, link_from
 
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]*")
 _UNSAFE_IN_SCRIPT = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "\u2029": "\\u2029"}
@@ -41,7 +41,7 @@ def environment_of(folder: Path) -> Environment:
         loader=FileSystemLoader(folder / "sheets"), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
         lstrip_blocks=True, keep_trailing_newline=True, auto_reload=False, cache_size=-1)
     environment.filters |= {
-        "href": _href, "public": _public, "prose": Markup, "drawing": Markup, "linked_data": linked_data}
+        "href": _href, "current": current_from, "public": _public, "prose": Markup, "drawing": Markup, "linked_data": linked_data}
     return environment
 
 

@@ -171,6 +171,16 @@ class Instrument:
 
 
 @record
+class Moved:
+    """An address that was given up for another; readers are led on for ever."""
+
+    from_address: Text
+    """The former address, from the root of the site, such as ``unit/old-name/``."""
+    to_address: Text
+    """The page that stands for it now."""
+
+
+@record
 class GuideRecord:
     """``guide.yaml``."""
 
@@ -206,6 +216,8 @@ class GuideRecord:
     """Reader profiles."""
     instruments: Annotated[tuple[Instrument, ...], MinLen(1)]
     """Instruments of the lab."""
+    moved: tuple[Moved, ...] = ()
+    """Addresses that were given up."""
 
     def bracket_of(self, rated_power_w: float) -> Bracket | None:
         """The bracket that a rated power falls into, or nothing."""

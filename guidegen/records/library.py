@@ -1,6 +1,7 @@
 """Everything that people wrote down, read and shaped."""
 
 from guidegen.records.corrections import Correction
+from guidegen.records.editions import FrozenEdition
 from guidegen.records.guide import GuideRecord
 from guidegen.records.kinds import Name, Text, record
 from guidegen.records.parts import PartsRecord
@@ -78,6 +79,8 @@ class Library:
     """Pictures, by file."""
     corrections: tuple[Correction, ...] = ()
     """Corrections, in the order of ``corrections.yaml``."""
+    editions: tuple[FrozenEdition, ...] = ()
+    """Frozen editions, the latest first."""
 
     def sessions_of(self, unit: str) -> tuple[Session, ...]:
         """The sessions of one unit, oldest first."""

@@ -7,6 +7,7 @@ from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
 from guidegen.records import (
     Correction,
+    FrozenEdition,
     GuideRecord,
     Library,
     Manuscript,
@@ -47,6 +48,8 @@ class Draft:
     """Corrections, by their place in their file."""
     faulty: frozenset[str]
     """Files that have faults of their own."""
+    editions: tuple[FrozenEdition, ...] = ()
+    """Frozen editions, the latest first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +69,8 @@ class Survey:
             return None
         return Library(
             guide=draft.guide, policy=draft.policy, parts=draft.parts, units=draft.units, sessions=draft.sessions,
-            prices=draft.prices, manuscripts=draft.manuscripts, pictures=draft.pictures, corrections=tuple(draft.corrections.values()),
+            prices=draft.prices, manuscripts=draft.manuscripts, pictures=draft.pictures, editions=draft.editions,
+            corrections=tuple(draft.corrections.values()),
         )
 
 

@@ -14,7 +14,9 @@ from guidegen.sources.shaping import identifier_like
 
 SINGLE_FILES = ("guide.yaml", "policy.yaml", "parts.yaml")
 """Records that every guide has once."""
-_KNOWN_AT_TOP = (*SINGLE_FILES, CORRECTIONS)
+EDITIONS = "editions"
+"""Folder of the frozen editions."""
+_KNOWN_AT_TOP = (*SINGLE_FILES, CORRECTIONS, EDITIONS)
 _NAME = re.compile(r"[a-z0-9]+([._-][a-z0-9]+)*")
 _SESSION = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}(-[a-z0-9]+)?\.yaml")
 _LONGEST_NAME = 80
@@ -42,8 +44,15 @@ class Folder:
     """``mappings/<bench>.yaml``."""
     pictures: list[str] = field(default_factory=list)
     """``pictures/<picture>``."""
+    editions: list[str] = field(default_factory=list)
+    """Names of the folders of frozen editions."""
     faults: list[Fault] = field(default_factory=list)
     """Files that are missing or should not be there."""
+
+    @property
+    def files(self) -> tuple[str, ...]:
+        """Every record file of the guide, without what was frozen."""
+        return (*self.single, *self.unit_files, *self.session_files, *self.tables, *self.pages, *self.mappings, *self.pictures)
 
 
 def walk(content: Path) -> Folder:
@@ -59,6 +68,7 @@ def walk(content: Path) -> Folder:
     _walk_named(found, "mappings", ".yaml", kept=found.mappings, example="a mapping named in small letters, such as bench-load.yaml")
     example = f"a picture named in small letters that ends with one of {', '.join(ENDINGS)}"
     _walk_named(found, "pictures", ENDINGS, kept=found.pictures, example=example)
+    _walk_editions(found)
     return found
 
 
@@ -86,7 +96,7 @@ def _walk_units(found: Folder) -> None:
         twin = folded.setdefault(entry.name.casefold(), entry.name)
         if twin != entry.name:
             _refuse(found, file, f"a name that differs from {twin} in capitals only", "a name of its own, in small letters")
-        elif not _is_name(entry.name):
+        elif not is_name(entry.name):
             expected = "a folder named in small letters and digits with single -, . or _ between them"
             _refuse(found, file, entry.name, expected, nearest=identifier_like(entry.name))
         else:
@@ -115,10 +125,19 @@ def _walk_unit(found: Folder, folder: str) -> None:
 def _walk_named(found: Folder, folder: str, ending: str | tuple[str, ...], *, kept: list[str], example: str) -> None:
     for entry in _entries(found, folder):
         file = f"{folder}/{entry.name}"
-        if entry.is_file() and entry.name.endswith(ending) and _is_name(entry.name.rpartition(".")[0]):
+        if entry.is_file() and entry.name.endswith(ending) and is_name(entry.name.rpartition(".")[0]):
             kept.append(file)
         else:
             _refuse(found, file, f"{entry.name}/" if entry.is_dir() else entry.name, example)
+
+
+def _walk_editions(found: Folder) -> None:
+    for entry in _entries(found, EDITIONS):
+        if entry.is_dir() and is_name(entry.name):
+            found.editions.append(entry.name)
+        else:
+            came = f"{entry.name}/" if entry.is_dir() else entry.name
+            _refuse(found, f"{EDITIONS}/{entry.name}", came, "nothing but the editions that guidegen freeze wrote")
 
 
 def _entries(found: Folder, folder: str) -> Iterator[os.DirEntry[str]]:
@@ -150,7 +169,8 @@ def _inside(path: Path, content: Path) -> bool:
         return False
 
 
-def _is_name(words: str) -> bool:
+def is_name(words: str) -> bool:
+    """Whether words may name a unit, a page, a region or an edition."""
     return len(words) <= _LONGEST_NAME and _NAME.fullmatch(words) is not None
 
 

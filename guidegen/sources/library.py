@@ -24,6 +24,7 @@ from guidegen.records import (
 from guidegen.sources.corrections import read_corrections
 from guidegen.sources.documents import read_text
 from guidegen.sources.draft import Draft, Survey
+from guidegen.sources.editions import read_editions
 from guidegen.sources.folders import Folder, walk
 from guidegen.sources.manuscripts import read_manuscript
 from guidegen.sources.mappings import check_mapping
@@ -82,6 +83,7 @@ def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...]
         mapping = read_record(LogMapping, folder, file, faults)
         faults += check_mapping(mapping, file) if mapping is not None else ()
     pictures = tuple(picture for file in folder.pictures if (picture := _picture(folder, file, faults)) is not None)
+    editions = read_editions(folder, faults)
     guide = _single(GuideRecord, folder, "guide.yaml", faults)
     policy = _single(PolicyRecord, folder, "policy.yaml", faults)
     parts = _single(PartsRecord, folder, "parts.yaml", faults)
@@ -91,7 +93,7 @@ def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...]
         sessions=tuple(sorted((*sessions, *beside), key=lambda s: (s.unit, s.record.date, s.file))),
         prices=tuple(prices), manuscripts=tuple(pages), unit_names=tuple(folder.units),
         corrections=corrections, pictures=pictures, picture_names=tuple(folder.pictures),
-        faulty=frozenset(fault.origin.file for fault in faults),
+        faulty=frozenset(fault.origin.file for fault in faults), editions=editions,
     )
 
 

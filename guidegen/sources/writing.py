@@ -1,7 +1,7 @@
 """Records as YAML that a person would write, a row a load point, and that the strict reader reads back equal.
 
-guidegen writes two things into the content: a new session, where a file that is there is never touched, and new rows
-behind those of a price table, which stay as they are.
+Beside frozen editions, guidegen writes two things into the content: a new session, where a file that is there is never
+touched, and new rows behind those of a price table, which stay as they are.
 """
 
 import os

@@ -5,11 +5,13 @@ from guidegen.presentation.pages.bracket import bracket_sheet
 from guidegen.presentation.pages.context import Context
 from guidegen.presentation.pages.corrections import corrections_sheet, noted, notes_at
 from guidegen.presentation.pages.data import data_sheet
+from guidegen.presentation.pages.editions import editions_sheet, moved_sheets, withdrawn_sheets
 from guidegen.presentation.pages.home import STEPS_PAGE, home_sheet
 from guidegen.presentation.pages.reading import lost_sheet, prose_sheet, units_sheet
 from guidegen.presentation.pages.unit import editor_note, images_of, unit_sheet
 
 __all__ = [
-    "STEPS_PAGE", "Context", "bench_sheet", "bracket_sheet", "corrections_sheet", "data_sheet", "editor_note", "home_sheet", "images_of",
-    "lost_sheet", "noted", "notes_at", "prose_sheet", "unit_sheet", "units_sheet",
+    "STEPS_PAGE", "Context", "bench_sheet", "bracket_sheet", "corrections_sheet", "data_sheet", "editions_sheet",
+    "editor_note", "home_sheet", "images_of", "lost_sheet", "moved_sheets", "noted", "notes_at", "prose_sheet",
+    "unit_sheet", "units_sheet", "withdrawn_sheets",
 ]

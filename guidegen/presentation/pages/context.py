@@ -24,6 +24,8 @@ class Context:
     """Texts of the interface."""
     corrections: tuple[Corrected, ...] = ()
     """Corrections with what they did, the latest first."""
+    frozen_as: str = ""
+    """Name of the frozen edition that is being made; empty for the current guide."""
     faults: list[Fault] = field(default_factory=list)
     """Faults in prose, found so far."""
 

@@ -55,9 +55,8 @@ def _about(context: Context, one: Corrected) -> tuple[str, Link | None]:
     kind, name = one.correction.about
     library = context.assessment.library
     if kind == "unit":
-        unit, result = library.unit(name), context.assessment.result(name)
-        words = unit.name if unit is not None else name
-        return words, Link(text=words, address=unit_address(result.unit)) if result is not None else None
+        unit = library.unit(name)
+        return (unit.name, Link(text=unit.name, address=unit_address(unit))) if unit is not None else (name, None)
     if kind == "bracket":
         bracket = next(one for one in library.guide.brackets if one.id == name)
         return bracket.title, Link(text=bracket.title, address=bracket_address(bracket))

@@ -17,7 +17,8 @@ LOOKED_UP: frozenset[Field] = frozenset({
 })
 """Texts that must be the name of something else in the content; any other is answered with the names there are."""
 ADDRESSES: frozenset[Field] = frozenset({
-    ("GuideRecord", "public_address"), ("GuideRecord", "data_licence"), ("PriceRow", "link"),
+    ("GuideRecord", "public_address"), ("GuideRecord", "data_licence"), ("PriceRow", "link"), ("Moved", "from_address"),
+    ("Moved", "to_address"),
 })
 """Texts that are addresses; they have a test of their own."""
 CODES: frozenset[Field] = frozenset({
