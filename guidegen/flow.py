@@ -31,6 +31,7 @@ from guidegen.evaluation import (
     session_of,
     unknown_findings,
 )
+from guidegen.origins import Origin
 from guidegen.presentation import (
     Making,
     Publication,
@@ -45,11 +46,13 @@ from guidegen.publication import find_theme, print_edition, publish_edition
 from guidegen.records import EditionRecord, Library, Original
 from guidegen.sources import (
     Entry,
+    PriceEntry,
     Survey,
     entry_of,
     freezing,
     name_of,
     placed,
+    price_entry,
     read_log,
     read_mapping,
     read_originals,
@@ -298,3 +301,17 @@ def draft_session(content: Path, unit: str, sweeps: tuple[Sweep, ...], *, told: 
     record = session_of(sweeps, told)
     head = f"{read_unit(content, unit).name}, sample {record.sample.id}, {record.mains.voltage_v:.0f} V; from a log."
     return entry_of(content, unit, record, suffix=suffix, head=head)
+
+
+def new_prices(content: Path, table: Path, region: str) -> tuple[PriceEntry, tuple[Fault, ...]]:
+    """What a price table brings to a region, and which of its rows are out of line; raises ``ContentError`` with every fault."""
+    entry = price_entry(content, table, region)
+    draft = entry.draft
+    said = check_sense(SenseRecords(guide=draft.guide, units=draft.units, prices=draft.prices, sessions=(), complete=False))
+    first = sum(len(one.rows) for one in draft.prices if one.file == entry.file) - len(entry.rows)
+    odd = tuple(
+        Fault(origin=Origin(entry.source, ("price",)), line=entry.lines[place], came=one.came, expected=one.expected, rule=one.rule)
+        for one in said.objections for place in range(len(entry.rows))
+        if one.origin == Origin(entry.file, (first + place, "price"))
+    )
+    return entry, odd

@@ -79,6 +79,16 @@ def remove_a_unit(content: Path, rng: random.Random) -> None:
     table.write_text("\n".join(rows) + "\n", encoding="utf-8")
 
 
+def correct_something(content: Path, rng: random.Random) -> None:
+    """One more correction: of a field that no other edit touches, or in words."""
+    unit = rng.choice([unit.name for unit in _units(content) if not unit.name.startswith("added-")])
+    depth = re.search(r"depth_mm: ([0-9]+)", (content / "units" / unit / "unit.yaml").read_text(encoding="utf-8"))
+    assert depth is not None
+    field = rng.choice(("", f", field: size.depth_mm, was: {rng.randint(100, 300)}.5, is: {depth[1]}"))
+    with (content / "corrections.yaml").open("a", encoding="utf-8") as file:
+        file.write(f'- {{date: 2026-04-0{rng.randint(1, 9)}, words: "Number {rng.randint(1, 999)} was wrong.", unit: {unit}{field}}}\n')
+
+
 def touch_a_file(content: Path, rng: random.Random) -> None:
     """A file saved again without a change."""
     path = rng.choice(sorted(path for path in content.rglob("*") if path.is_file()))
@@ -86,7 +96,8 @@ def touch_a_file(content: Path, rng: random.Random) -> None:
 
 
 EDITS: tuple[Edit, ...] = (
-    change_a_reading, change_a_price, add_a_price, change_a_weight, change_the_prose, add_a_unit, remove_a_unit, touch_a_file,
+    change_a_reading, change_a_price, add_a_price, change_a_weight, change_the_prose, add_a_unit, remove_a_unit,
+    correct_something, touch_a_file,
 )
 """Every kind of edit."""
 

@@ -18,7 +18,7 @@ ROOMS: dict[str, set[str]] = {
     "presentation": {"origins", "errors", "quantities", "rounding", "records", "standards", "evaluation"},
     "press": {"origins", "errors"},
     "publication": {"origins", "errors", "presentation", "press"},
-    "flow": {"errors", "records", "sources", "evaluation", "presentation", "press", "publication"},
+    "flow": {"errors", "origins", "records", "sources", "evaluation", "presentation", "press", "publication"},
     "cli": {"errors", "flow", "records", "evaluation", "presentation", "press", "sources"},
     "__main__": {"cli"},
 }

@@ -12,6 +12,7 @@ COMMANDS = {
     "freeze": "Keep the guide for ever as an edition, or verify what was kept.",
     "size": "Say how many watts a computer needs, and which units fit.",
     "intake": "Turn a bench's log into a new session record.",
+    "prices": "Put the rows of a price table behind those of a region.",
     "schema": "Print the JSON Schema of a kind of record.",
 }
 """Commands with the sentence that the help page says of each; a module of the same name holds each."""

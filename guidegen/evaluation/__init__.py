@@ -12,6 +12,7 @@ from guidegen.evaluation.changes import (
     record_differences,
 )
 from guidegen.evaluation.choices import Chosen, choose, price_front, price_of
+from guidegen.evaluation.corrections import Corrected, Effect, corrections_of
 from guidegen.evaluation.curves import efficiency_at, efficiency_course, value_at
 from guidegen.evaluation.explanations import CriterionDifference, Difference, PartDifference, explain
 from guidegen.evaluation.findings import (
@@ -39,6 +40,7 @@ from guidegen.evaluation.price_ranges import PriceRange, cheapest_by_day, price_
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import CERTAINTY, Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
+from guidegen.evaluation.revisions import Revised, revised
 from guidegen.evaluation.robustness.acceptability import Acceptability
 from guidegen.evaluation.robustness.results import ENOUGH_FIRSTS, Robustness, robustness_of
 from guidegen.evaluation.robustness.stability import WeightChange
@@ -118,11 +120,13 @@ __all__ = [
     "Changes",
     "Check",
     "Chosen",
+    "Corrected",
     "CriterionDifference",
     "CriterionScore",
     "Curve",
     "CurvePoint",
     "Difference",
+    "Effect",
     "Evaluated",
     "Finding",
     "GateVerdict",
@@ -144,6 +148,7 @@ __all__ = [
     "Ranking",
     "RatingOnOffer",
     "Recommendation",
+    "Revised",
     "Robustness",
     "Score",
     "Segment",
@@ -170,6 +175,7 @@ __all__ = [
     "check_sense",
     "choose",
     "circuit_limit_w",
+    "corrections_of",
     "delivered_from_wall",
     "divide",
     "efficiency_at",
@@ -194,6 +200,7 @@ __all__ = [
     "recommend_for",
     "record_differences",
     "reviews_due",
+    "revised",
     "ripple_limits_mv",
     "robustness_of",
     "rule_words",

@@ -46,6 +46,10 @@ class PriceView:
     """Whether it can be had."""
     history: tuple[PriceRow, ...]
     """All rows with a price, by date."""
+    looks: int = 0
+    """Rows of the last twelve weeks, with and without a price."""
+    looks_in_stock: int = 0
+    """Those of them on which it could be bought."""
 
     @property
     def available(self) -> bool:
@@ -69,6 +73,8 @@ def view_prices(unit: Unit, region: Region, prices: PriceList | None, *, rules: 
     )
     fresh = [offer for offer in offers if not offer.stale]
     best = next((o for o in fresh if o.row.stock != "out_of_stock"), fresh[0] if fresh else None)
+    recent = [row for _, row in rows if today - row.date <= STOCK_WINDOW]
+    in_stock = sum(row.stock != "out_of_stock" for row in recent)
     last_year = [row for _, row in priced if today - row.date <= YEAR]
     return PriceView(
         region=region,
@@ -76,17 +82,16 @@ def view_prices(unit: Unit, region: Region, prices: PriceList | None, *, rules: 
         offers=offers,
         last_seen=priced[-1][1].date if priced else None,
         lowest=min(last_year, key=lambda row: (row.price or 0.0, row.date), default=None),
-        availability=_availability([row for _, row in rows], best, rules=rules, today=today),
+        availability=_availability(best, (in_stock, len(recent)), rules) if rows else "no_price",
         history=tuple(row for _, row in priced),
+        looks=len(recent),
+        looks_in_stock=in_stock,
     )
 
 
-def _availability(rows: list[PriceRow], best: Offer | None, *, rules: PriceRules, today: date) -> Availability:
-    if not rows:
-        return "no_price"
-    recent = [row for row in rows if today - row.date <= STOCK_WINDOW]
-    in_stock = sum(row.stock != "out_of_stock" for row in recent)
-    if not recent or 100 * in_stock < rules.hard_to_find_below_pct * len(recent):
+def _availability(best: Offer | None, looks: tuple[int, int], rules: PriceRules) -> Availability:
+    in_stock, recent = looks
+    if not recent or 100 * in_stock < rules.hard_to_find_below_pct * recent:
         return "hard_to_find"
     return best.row.stock if best else "out_of_stock"
 

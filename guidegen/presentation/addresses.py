@@ -5,10 +5,13 @@ from guidegen.records import Bracket, Manuscript, Unit
 HOME = ""
 UNITS = "units/"
 DATA = "data/"
+CORRECTIONS = "corrections/"
 WORDS = "words/"
 LOST = "404.html"
 ARCHIVE = "archive/"
 CHANGES = "changes/"
+PRINCIPLES_PAGE = "how-we-test"
+"""Manuscript that says how the guide works."""
 
 
 def bracket_address(bracket: Bracket) -> str:

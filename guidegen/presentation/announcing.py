@@ -18,7 +18,7 @@ from guidegen.presentation.picture_cards import (
     home_card,
     home_card_address,
 )
-from guidegen.presentation.sheets import BracketSheet, HomeSheet, ListSheet, ProseSheet, UnitSheet
+from guidegen.presentation.sheets import BracketSheet, CorrectionsSheet, HomeSheet, ListSheet, ProseSheet, UnitSheet
 from guidegen.records import Library
 
 
@@ -52,6 +52,12 @@ def announced_prose(sheet: ProseSheet, *, beside: HomeSheet, library: Library) -
     """A page of prose with the first page's picture, and its JSON-LD unless it has its own."""
     shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)
     return shown if shown.linked_data else replace(shown, linked_data=prose_linked_data(shown, library))
+
+
+def announced_corrections(sheet: CorrectionsSheet, *, beside: HomeSheet, library: Library) -> CorrectionsSheet:
+    """The page of all corrections with the first page's picture and its JSON-LD."""
+    shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)
+    return replace(shown, linked_data=prose_linked_data(shown, library))
 
 
 def announced_list(sheet: ListSheet, *, beside: HomeSheet, library: Library) -> ListSheet:

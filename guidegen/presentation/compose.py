@@ -4,10 +4,11 @@ from dataclasses import replace
 from functools import partial
 
 from guidegen.errors import ContentError
-from guidegen.evaluation import Assessment, Changes, Ranking, Standing
+from guidegen.evaluation import Assessment, Changes, Ranking, Standing, corrections_of
 from guidegen.presentation.addresses import (
     ARCHIVE,
     CHANGES,
+    CORRECTIONS,
     DATA,
     UNITS,
     bench_address,
@@ -19,6 +20,7 @@ from guidegen.presentation.addresses import (
 from guidegen.presentation.announcing import (
     announced_bench,
     announced_bracket,
+    announced_corrections,
     announced_home,
     announced_list,
     announced_prose,
@@ -38,6 +40,7 @@ from guidegen.presentation.pages import (
     bench_sheet,
     bracket_sheet,
     changed_sheet,
+    corrections_sheet,
     data_sheet,
     editions_sheet,
     editor_note,
@@ -46,6 +49,8 @@ from guidegen.presentation.pages import (
     lost_sheet,
     moved_sheets,
     new_units,
+    noted,
+    notes_at,
     prose_sheet,
     since_unit,
     unit_sheet,
@@ -54,13 +59,14 @@ from guidegen.presentation.pages import (
 )
 from guidegen.presentation.permanence import broken_promises
 from guidegen.presentation.picture_cards import card_words, first_choice, first_choice_card
-from guidegen.presentation.pieces import Link
+from guidegen.presentation.pieces import CorrectionNote, Link
 from guidegen.presentation.prose import Bindings
 from guidegen.presentation.search_index import Entry, page_entries, search_index, unit_entry
 from guidegen.presentation.sheets import (
     AnySheet,
     BinaryFile,
     BracketSheet,
+    CorrectionsSheet,
     DataFile,
     DrawingPlan,
     HomeSheet,
@@ -92,7 +98,10 @@ def compose(
     bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment),
                         pictures={one.file: one for one in assessment.library.pictures})
     guide, tables = assessment.library.guide, tables_of(assessment)
-    context = Context(assessment=assessment, bindings=bindings, words=words_in(guide.language), frozen_as=frozen_as, changes=changes)
+    context = Context(
+        assessment=assessment, bindings=bindings, words=words_in(guide.language), frozen_as=frozen_as,
+        corrections=corrections_of(assessment), changes=changes,
+    )
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context)
     reading = (*_reading_sheets(context, home, tables, files), *_kept_sheets(context))
@@ -100,7 +109,7 @@ def compose(
     index = search_index(_search_entries(context, brackets, reading))
     publication = Publication(
         site=replace(_site(context), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
-        files=(index, *files, *descriptions(tables, files, guide), *(() if frozen_as else feeds(brackets, new_units(context), guide))),
+        files=(index, *files, *descriptions(tables, files, guide), *(() if frozen_as else feeds(brackets, guide, new=new_units(context), notes=_notes(reading)))),
         binaries=(
             *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
             *(BinaryFile(address=one.file, content=one.content) for one in assessment.library.pictures),
@@ -122,8 +131,8 @@ def _refuse_faults(context: Context, publication: Publication) -> None:
 def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ...], tuple[tuple[str, ShareCard], ...]]:
     """The first page, the brackets, and their cards by address, with those of the first choices."""
     library = context.assessment.library
-    home, home_card = announced_home(home_sheet(context), library)
-    pairs = [announced_bracket(bracket_sheet(context, one), one, library) for one in context.assessment.home]
+    home, home_card = announced_home(noted(context, home_sheet(context)), library)
+    pairs = [announced_bracket(noted(context, bracket_sheet(context, one)), one, library) for one in context.assessment.home]
     chosen = (first_choice_card(one, library) for one in context.assessment.home)
     cards = ((home.picture, home_card), *((sheet.picture, card) for sheet, card in pairs), *(pair for pair in chosen if pair))
     return home, tuple(sheet for sheet, _ in pairs), cards
@@ -144,7 +153,8 @@ def _unit_plans(
             shown = (card[0], card_words(card[1])) if card and standing is first else (beside.picture, beside.picture_words)
             before = keys.units.get(unit.record.predecessor or "")
             since = since_unit(context, unit.id)
-            shared = (unit.id, one.ranking.bracket.id, before, note, own, shown, images_of(context, unit), since)
+            said = images_of(context, unit), notes_at(context, unit_address(unit)), since
+            shared = (unit.id, one.ranking.bracket.id, before, note, own, shown, said)
             plans += (
                 PagePlan(
                     address=unit_address(unit), key=keys.unit_page(*shared),
@@ -163,7 +173,7 @@ def _unit_page(
 ) -> UnitSheet:
     """A unit's page with the picture that stands for it, and the note and links to originals that it is given."""
     note, originals = given
-    sheet = replace(unit_sheet(context, standing, ranking, note=note), originals=originals)
+    sheet = noted(context, replace(unit_sheet(context, standing, ranking, note=note), originals=originals))
     return announced_unit(sheet, standing, picture=shown, library=context.assessment.library)
 
 
@@ -198,22 +208,30 @@ def _reading_sheets(
 ) -> tuple[AnySheet, ...]:
     """Prose, the data page, the list of units, and the page for a lost reader."""
     library = context.assessment.library
-    written = (prose_sheet(context, m) for m in library.manuscripts if m.id != STEPS_PAGE)
+    written = (noted(context, prose_sheet(context, m)) for m in library.manuscripts if m.id != STEPS_PAGE)
     changed = (changed_sheet(context, context.changes),) if context.changes else ()
     prose = (*written, data_sheet(context, tables, files), *changed)
+    corrected = corrections_sheet(context)
     return (
         *(announced_prose(sheet, beside=home, library=library) for sheet in prose),
         announced_list(units_sheet(context), beside=home, library=library),
+        *((announced_corrections(corrected, beside=home, library=library),) if corrected else ()),
         *(() if context.frozen_as else (lost_sheet(context),)),
     )
 
 
+def _notes(reading: tuple[AnySheet, ...]) -> tuple[CorrectionNote, ...]:
+    """All corrections, as the page of them has them."""
+    return tuple(note for sheet in reading if isinstance(sheet, CorrectionsSheet) for note in sheet.notes)
+
+
 def _kept_sheets(context: Context) -> tuple[AnySheet, ...]:
     """What keeps an address: units withdrawn, addresses given up, frozen editions; a frozen edition knows no other."""
+    withdrawn = tuple(noted(context, sheet) for sheet in withdrawn_sheets(context))
     if context.frozen_as:
-        return withdrawn_sheets(context)
+        return withdrawn
     editions = (editions_sheet(context),) if context.assessment.library.editions else ()
-    return (*withdrawn_sheets(context), *moved_sheets(context), *editions)
+    return (*withdrawn, *moved_sheets(context), *editions)
 
 
 def _site(context: Context) -> Site:
@@ -243,7 +261,9 @@ def _site(context: Context) -> Site:
         public_address=guide.public_address,
         navigation=navigation,
         footer=(*(Link(text=b.title, address=bracket_address(b)) for b in guide.brackets), *others,
-                units, Link(text=words.say("data.heading"), address=DATA, worded=True), *editions, *changed),
+                units, Link(text=words.say("data.heading"), address=DATA, worded=True),
+                *((Link(text=words.say("corrections.heading"), address=CORRECTIONS, worded=True),) if library.corrections else ()),
+                *editions, *changed),
         edition=f"Edition {guide.edition.name}, printing {guide.edition.printing}, {day(guide.edition.date)}",
         date=guide.edition.date.isoformat(),
         notice=words.say("page.invented") if guide.invented else "",

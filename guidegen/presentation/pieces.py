@@ -46,6 +46,30 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CorrectionNote:
+    """A correction, as it stands on the page that it is about, and on the page of all of them."""
+
+    id: str
+    """Anchor."""
+    date: str
+    """Day, year-month-day."""
+    day: str
+    """Day in words."""
+    about: str
+    """What it is about: a unit, a bracket or a page, by name."""
+    page: Link | None
+    """That page, or nothing where it is gone."""
+    html: str
+    """What was wrong and what is right, HTML."""
+    text: str
+    """The same without marks, for feeds and machines."""
+    record: str
+    """The field of the record, before and now; or empty."""
+    effect: tuple[str, ...]
+    """What it changed, in sentences."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Column:
     """A column of a table."""
 

@@ -1,32 +1,58 @@
 """A unit's prices, region by region, in words."""
 
-from guidegen.evaluation import UnitResult, view_prices
-from guidegen.presentation.formatting import day, money
+from guidegen.evaluation import PriceView, UnitResult, view_prices
+from guidegen.presentation.formatting import NO_BREAK, counted, day, money, number
 from guidegen.presentation.names import STOCKS
 from guidegen.presentation.pieces import Link
 from guidegen.presentation.sheets import PriceLine
-from guidegen.records import Library, PriceRow, Region
+from guidegen.records import Library, PriceRow, PriceRules, Region
 
 
 def price_line(library: Library, result: UnitResult, region: Region) -> PriceLine:
     """A unit's prices in one region, in words."""
     prices = next((p for p in library.prices if p.region == region.id), None)
     view = view_prices(result.unit, region, prices, rules=library.policy.prices, today=library.guide.edition.date)
-    tax = "" if region.tax == "included" else ", before tax"
-    now = (
-        f"{money(view.best.row.price, region)}{tax}, {day(view.best.row.date)}"
-        if view.best and view.best.row.price is not None
-        else f"no fresh price; last seen {day(view.last_seen)}" if view.last_seen else "never seen in a shop"
-    )
     return PriceLine(
         id=region.id,
         region=region.name[:1].upper() + region.name[1:],
-        now=now,
+        now=now_words(view, library.policy.prices),
+        tax=tax_words(region),
         lowest=f"Lowest in twelve months: {money(view.lowest.price or 0.0, region)}, {day(view.lowest.date)}"
         if view.lowest else "",
-        stock=STOCKS[view.availability],
+        stock=stock_words(view, library.policy.prices),
         offers=tuple(_offer(offer.row, region, stale=offer.stale) for offer in view.offers if offer.row.link),
     )
+
+
+def now_words(view: PriceView, rules: PriceRules) -> str:
+    """The price that counts with its day; a stale one with its day and why it does not count."""
+    tax = "" if view.region.tax == "included" else ", before tax"
+    if view.best is not None and view.best.row.price is not None:
+        return f"{money(view.best.row.price, view.region)}{tax}, {day(view.best.row.date)}"
+    if not view.history:
+        return "never seen in a shop"
+    last = view.history[-1]
+    return (
+        f"Stale: {money(last.price or 0.0, view.region)}{tax}, {day(last.date)}, more than {rules.stale_after_days} days before "
+        "this edition; it counts in no score and no choice"
+    )
+
+
+def tax_words(region: Region) -> str:
+    """What prices of a region include."""
+    usual = "sales tax" if region.tax == "included" else "no sales tax"
+    return f"Prices include {region.price_includes or usual}."
+
+
+def stock_words(view: PriceView, rules: PriceRules) -> str:
+    """Stock; of what is hard to find also by which rule."""
+    stock = STOCKS[view.availability]
+    if view.availability != "hard_to_find":
+        return stock
+    if not view.looks:
+        return f"{stock}: nothing seen in the last twelve weeks"
+    least = f"{number(rules.hard_to_find_below_pct, 0)}{NO_BREAK}%"
+    return f"{stock}: in stock {view.looks_in_stock} of {counted(view.looks, 'time')} in the last twelve weeks, less than {least}"
 
 
 def _offer(row: PriceRow, region: Region, *, stale: bool) -> Link:

@@ -5,7 +5,15 @@ import json
 from guidegen.evaluation import Standing
 from guidegen.presentation.addresses import relative, unit_address
 from guidegen.presentation.pages.unit import form_words, place_words
-from guidegen.presentation.sheets import AnySheet, BracketSheet, DataFile, ListSheet, ProseSheet, WithdrawnSheet
+from guidegen.presentation.sheets import (
+    AnySheet,
+    BracketSheet,
+    CorrectionsSheet,
+    DataFile,
+    ListSheet,
+    ProseSheet,
+    WithdrawnSheet,
+)
 from guidegen.records import Bracket
 
 Entry = tuple[str, str, str, str]
@@ -38,4 +46,4 @@ def page_entries(sheet: AnySheet) -> tuple[Entry, ...]:
         return ((sheet.heading, here, "page", sheet.description), *sections)
     if isinstance(sheet, WithdrawnSheet):
         return ((sheet.heading, here, "withdrawn", ""),)
-    return ((sheet.heading, here, "page", sheet.description),) if isinstance(sheet, ListSheet) else ()
+    return ((sheet.heading, here, "page", sheet.description),) if isinstance(sheet, ListSheet | CorrectionsSheet) else ()

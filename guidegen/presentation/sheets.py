@@ -8,6 +8,7 @@ from guidegen.presentation.catalogues import Words, words_in
 from guidegen.presentation.pieces import (
     Chart,
     Choice,
+    CorrectionNote,
     Fact,
     Image,
     Link,
@@ -45,6 +46,10 @@ class Sheet:
     """The picture in words."""
     worded: bool = False
     """Whether heading and lead are texts of the interface; else they are in the records' language."""
+    corrections: tuple[CorrectionNote, ...] = ()
+    """What was wrong on this page, the latest first."""
+    cite: str = ""
+    """How to cite the page, or empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,8 +188,10 @@ class BracketSheet(Sheet):
     """Choices, first choice first."""
     missing: tuple[NoChoice, ...]
     """Choices that nothing meets."""
-    disclosure: str
-    """Paid links and samples, beside the choices."""
+    disclosure: tuple[str, ...]
+    """Samples, who pays, conflicts and paid links, beside the choices."""
+    principles: Link | None = None
+    """The page that says how units are tested, or nothing."""
     legend: Strip
     """How to read a strip: a labelled example."""
     legend_words: str
@@ -241,6 +248,8 @@ class PriceLine:
     """Region."""
     now: str
     """Latest price with date, or that there is none."""
+    tax: str = ""
+    """What prices of the region include."""
     lowest: str
     """Lowest in twelve months, with date; or empty."""
     stock: str
@@ -271,6 +280,10 @@ class UnitSheet(Sheet):
     """For whom not."""
     note: str
     """The editor's note, HTML; or empty."""
+    disclosure: tuple[str, ...] = ()
+    """Samples, who pays, conflicts and paid links, beside the verdict."""
+    principles: Link | None = None
+    """The page that says how units are tested, or nothing."""
     score: str
     """Score of 100, or ``no place``."""
     score_words: str
@@ -319,6 +332,8 @@ class UnitSheet(Sheet):
     """The predecessor beside it."""
     since: Since | None = None
     """What changed about it since the last edition that was kept, or nothing."""
+    predecessor_inside: Table | None = None
+    """What the two records say otherwise of box and inside."""
     predecessor_words: str
     """What changed, in a sentence; or empty."""
     cautions: tuple[str, ...]
@@ -343,6 +358,16 @@ class ListSheet(Sheet):
     """Opening words, HTML."""
     table: Table
     """The list."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CorrectionsSheet(Sheet):
+    """All corrections."""
+
+    lead: str
+    """How corrections are made, plain words."""
+    notes: tuple[CorrectionNote, ...]
+    """Corrections, the latest first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -403,7 +428,10 @@ class MovedSheet(Sheet):
     """Where to."""
 
 
-AnySheet = HomeSheet | BracketSheet | UnitSheet | ProseSheet | ListSheet | LostSheet | WithdrawnSheet | EditionsSheet | MovedSheet
+AnySheet = (
+    HomeSheet | BracketSheet | UnitSheet | ProseSheet | ListSheet | CorrectionsSheet | LostSheet | WithdrawnSheet | EditionsSheet
+    | MovedSheet
+)
 """Any page."""
 
 

@@ -1,15 +1,12 @@
 """Tables of facts: what a unit page and the method page set in rows."""
 
-import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from guidegen.evaluation import Finding, UnitResult, Verdict
+from guidegen.evaluation import UnitResult, Verdict
 from guidegen.presentation.catalogues import Words
 from guidegen.presentation.formatting import (
-    COVERAGE,
     day,
-    finding_text,
     finding_with_doubt,
     listed,
     number,
@@ -198,56 +195,3 @@ def _made_from_logs(result: UnitResult) -> Iterator[str]:
                 f"The loads of {day(session.record.date)} are means from {files}: "
                 f"{number(used, 0)} of {number(read, 0)} readings, taken after each load had settled."
             )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
-    """A number that differs from the predecessor's by more than the doubt."""
-
-    then: Finding
-    """The predecessor's."""
-    now: Finding
-    """This unit's."""
-    better: bool
-    """Whether it changed for the better."""
-    doubts: float
-    """Size of the change in expanded uncertainties."""
-
-
-def changes_since(result: UnitResult, before: UnitResult) -> tuple[Change, ...]:
-    """What differs from the predecessor by more than the doubt, the surest change first."""
-    pairs = [(now, before.finding(now.key)) for now in result.findings]
-    changes = [
-        _change(then, now) for now, then in pairs
-        if then is not None and now.better != "neither" and not now.key.endswith((".acted", ".trip"))
-    ]
-    return tuple(sorted((change for change in changes if change is not None), key=lambda change: -change.doubts))
-
-
-def _change(then: Finding, now: Finding) -> Change | None:
-    """The change, or nothing where it is within the doubt or prints as the same number.
-
-    What both share, read by the same instruments, falls out of the difference.
-    """
-    change = now.quantity.value - then.quantity.value
-    doubt = COVERAGE * math.hypot(now.quantity.own, then.quantity.own)
-    if abs(change) <= doubt or number(now.quantity.value, now.decimals) == number(then.quantity.value, then.decimals):
-        return None
-    doubts = abs(change) / doubt if doubt else 1.0
-    return Change(then=then, now=now, better=(change > 0) == (now.better == "higher"), doubts=doubts)
-
-
-def predecessor_table(result: UnitResult, before: UnitResult, words: Words) -> Table:
-    """The unit beside the one it replaces: every number that differs by more than the doubt, in the report's order."""
-    changed = {change.now.key: change for change in changes_since(result, before)}
-    ordered = [changed[finding.key] for finding in result.findings if finding.key in changed]
-    rows = tuple(
-        (change.now.title, finding_text(change.then), finding_text(change.now), "better" if change.better else "worse")
-        for change in ordered
-    )
-    shared = sum(before.finding(finding.key) is not None for finding in result.findings)
-    headings = ("", before.unit.record.model, result.unit.record.model, words.say("predecessor.change"))
-    return worded_table(plain_table(
-        "predecessor", words.say("predecessor.caption", unit=before.unit.name), headings, rows,
-        note=f"Left out: {shared - len(rows)} numbers that differ by no more than the doubt or have no better direction.",
-    ))

@@ -1,7 +1,7 @@
 """What is said of one unit on its page: verdict, place, badge, predecessor, construction."""
 
 from guidegen.evaluation import BadgeVerdict, Ranking, Standing, UnitResult
-from guidegen.presentation.catalogues import Words, words_in
+from guidegen.presentation.catalogues import Words
 from guidegen.presentation.choosing import neighbour_words, place_text, standing_note
 from guidegen.presentation.formatting import counted, listed, number, with_unit
 from guidegen.presentation.names import (
@@ -12,11 +12,9 @@ from guidegen.presentation.names import (
     MAKER_CLASSES,
     PRIMARIES,
     SECONDARIES,
-    lower_first,
 )
 from guidegen.presentation.pieces import Fact
 from guidegen.presentation.remarks import Remark, pick
-from guidegen.presentation.tables import changes_since
 from guidegen.records import Bracket
 
 
@@ -97,29 +95,6 @@ def _untested_badge(badge: BadgeVerdict, claimed: str) -> str:
         return f"The {claimed} badge was not tested at its own mains voltage."
     absent = listed(tuple(f"{number(row.load_pct, 0)} %" for row in badge.rows if row.found is None))
     return f"The {claimed} badge holds at the loads tested; {absent} load is missing, so it is not confirmed."
-
-
-def predecessor_words(result: UnitResult, before: UnitResult | None) -> str:
-    """What changed since the unit that this one replaces, in a sentence or two; empty without a predecessor."""
-    if before is None:
-        return ""
-    changes = changes_since(result, before)
-    better = tuple(lower_first(change.now.title) for change in changes if change.better)
-    worse = tuple(lower_first(change.now.title) for change in changes if not change.better)
-    if not better and not worse:
-        return f"Beside the {before.unit.name} nothing differs by more than the doubt."
-    parts = [f"better in {counted(len(better), 'number')}, most of all {listed(better[:3])}"] if better else []
-    parts += [f"worse in {counted(len(worse), 'number')}, most of all {listed(worse[:3])}"] if worse else []
-    return f"Beside the {before.unit.name} it is {'; and '.join(parts)}. {_build_changes(result, before)}".strip()
-
-
-def _build_changes(result: UnitResult, before: UnitResult) -> str:
-    """What changed inside, from the two records."""
-    old = {fact.label: fact.text for fact in construction_facts(before, words_in("en"))}
-    new = {fact.label: fact.text for fact in construction_facts(result, words_in("en"))}
-    changed = tuple(f"{lower_first(label)}: {text}, before {old[label]}" for label, text in new.items()
-                    if label in old and old[label] != text)
-    return f"Inside: {'; '.join(changed)}." if changed else ""
 
 
 def construction_facts(result: UnitResult, words: Words) -> tuple[Fact, ...]:

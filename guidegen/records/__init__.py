@@ -1,6 +1,7 @@
 """What people wrote down: frozen, typed records. This room computes nothing and touches no file."""
 
 from guidegen.records.accepted import Accepted
+from guidegen.records.corrections import CORRECTIONS, Correction
 from guidegen.records.editions import (
     PAGE,
     RECORDS,
@@ -12,6 +13,7 @@ from guidegen.records.editions import (
     FrozenUnit,
     ListedFile,
 )
+from guidegen.records.fields import inside, record_at, steps_of, value_at, with_record, with_value
 from guidegen.records.guide import (
     Bracket,
     Edition,
@@ -82,14 +84,15 @@ from guidegen.records.unit import (
 )
 
 __all__ = [
-    "GLOSSARY", "NEEDED", "PAGE", "RECORDS", "SITE", "SUMS", "Accepted", "Anchor", "Bracket", "Build", "BuildRecord",
-    "BulkCapacitors", "Cable", "ChoiceRule", "Claims", "Construction", "Criterion", "CrossLoad", "Edition",
-    "EditionRecord", "Excursion", "Fan", "FanRun", "FrozenBracket", "FrozenEdition", "FrozenUnit", "Gate", "GuideRecord",
-    "HoldUp", "Inrush", "Instrument", "Library", "Limit", "LineStep", "ListedFile", "LoadPoint", "LocalAnchors",
-    "LogColumn", "LogField", "LogMapping", "LogReadings", "Mains", "Manuscript", "MaximumPower", "Moved", "NoisePoint",
-    "NoiseRules", "NoiseSweep", "Original", "OutputCapacitors", "Override", "Part", "PartClass", "PartsRecord", "Person",
-    "Picture", "PolicyRecord", "PriceList", "PriceRow", "PriceRules", "ProfileUse", "ProtectionBand", "ProtectionTest",
-    "Provenance", "Publisher", "RailRating", "ReaderProfile", "Reading", "Region", "Sample", "Session", "SessionDefaults",
-    "SessionRecord", "Size", "SizingRules", "Standby", "TermForms", "Tier", "TimeColumn", "Timing", "Transient", "Unit",
-    "UnitPicture", "UnitRecord", "Withdrawn",
+    "CORRECTIONS", "GLOSSARY", "NEEDED", "PAGE", "RECORDS", "SITE", "SUMS", "Accepted", "Anchor", "Bracket", "Build",
+    "BuildRecord", "BulkCapacitors", "Cable", "ChoiceRule", "Claims", "Construction", "Correction", "Criterion",
+    "CrossLoad", "Edition", "EditionRecord", "Excursion", "Fan", "FanRun", "FrozenBracket", "FrozenEdition",
+    "FrozenUnit", "Gate", "GuideRecord", "HoldUp", "Inrush", "Instrument", "Library", "Limit", "LineStep", "ListedFile",
+    "LoadPoint", "LocalAnchors", "LogColumn", "LogField", "LogMapping", "LogReadings", "Mains", "Manuscript",
+    "MaximumPower", "Moved", "NoisePoint", "NoiseRules", "NoiseSweep", "Original", "OutputCapacitors", "Override",
+    "Part", "PartClass", "PartsRecord", "Person", "Picture", "PolicyRecord", "PriceList", "PriceRow", "PriceRules",
+    "ProfileUse", "ProtectionBand", "ProtectionTest", "Provenance", "Publisher", "RailRating", "ReaderProfile",
+    "Reading", "Region", "Sample", "Session", "SessionDefaults", "SessionRecord", "Size", "SizingRules", "Standby",
+    "TermForms", "Tier", "TimeColumn", "Timing", "Transient", "Unit", "UnitPicture", "UnitRecord", "Withdrawn",
+    "inside", "record_at", "steps_of", "value_at", "with_record", "with_value",
 ]

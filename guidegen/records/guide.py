@@ -102,6 +102,8 @@ class Region:
     """Mark printed before an amount, such as ``€``."""
     tax: Literal["included", "excluded"]
     """Whether prices include sales tax."""
+    price_includes: Text | None = None
+    """What prices include by name, such as ``VAT`` or ``no sales tax``; said beside them."""
     tariff_per_kwh: Positive
     """Electricity, in the region's currency per kWh."""
     tariff_source: Text

@@ -1,5 +1,6 @@
 """Everything that people wrote down, read and shaped."""
 
+from guidegen.records.corrections import Correction
 from guidegen.records.editions import FrozenEdition
 from guidegen.records.guide import GuideRecord
 from guidegen.records.kinds import Name, Text, record
@@ -76,6 +77,8 @@ class Library:
     """Pages of prose, by identifier."""
     pictures: tuple[Picture, ...] = ()
     """Pictures, by file."""
+    corrections: tuple[Correction, ...] = ()
+    """Corrections, in the order of ``corrections.yaml``."""
     editions: tuple[FrozenEdition, ...] = ()
     """Frozen editions, the latest first."""
 

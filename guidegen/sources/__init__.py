@@ -1,7 +1,7 @@
 """The content folder turned into records. The only room that reads ``content/`` and knows YAML and CSV.
 
 ``read_library`` gives everything or every fault, ``survey`` as much as can be read beside the faults; ``locate`` finds the line of a field; ``schema`` describes a record kind.
-``read_log`` reads a bench's log by a mapping; ``entry_of`` and ``store`` bring a new session into the content; ``read_build`` reads one reader's computer. ``freezing`` keeps an edition, ``verified`` finds it unchanged.
+``read_log`` reads a bench's log by a mapping; ``entry_of`` and ``store`` bring a new session into the content, ``price_entry`` and ``store_prices`` new prices; ``read_build`` reads one reader's computer. ``freezing`` keeps an edition, ``verified`` finds it unchanged.
 """
 
 from guidegen.sources.builds import read_build
@@ -14,9 +14,10 @@ from guidegen.sources.logs import read_log
 from guidegen.sources.mappings import name_of, read_mapping, read_protections
 from guidegen.sources.originals import read_originals
 from guidegen.sources.placing import locate, placed
+from guidegen.sources.price_entering import PriceEntry, price_entry, store_prices
 
 __all__ = [
-    "KINDS", "Entry", "FreezeDraft", "Survey", "entry_of", "freezing", "locate", "name_of", "placed", "read_build",
-    "read_library", "read_log", "read_mapping", "read_originals", "read_protections", "read_unit", "records_of",
-    "refuse_name", "schema", "store", "survey", "tampered", "verified",
+    "KINDS", "Entry", "FreezeDraft", "PriceEntry", "Survey", "entry_of", "freezing", "locate", "name_of", "placed",
+    "price_entry", "read_build", "read_library", "read_log", "read_mapping", "read_originals", "read_protections",
+    "read_unit", "records_of", "refuse_name", "schema", "store", "store_prices", "survey", "tampered", "verified",
 ]

@@ -1,11 +1,12 @@
 """What could be read of a content folder, before anybody knows whether all of it is right."""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
 from guidegen.records import (
+    Correction,
     FrozenEdition,
     GuideRecord,
     Library,
@@ -43,6 +44,8 @@ class Draft:
     """Pictures, by file."""
     picture_names: tuple[str, ...] = ()
     """Names of all pictures, whether they could be read or not."""
+    corrections: Mapping[int, Correction] = field(default_factory=dict)
+    """Corrections, by their place in their file."""
     faulty: frozenset[str]
     """Files that have faults of their own."""
     editions: tuple[FrozenEdition, ...] = ()
@@ -67,6 +70,7 @@ class Survey:
         return Library(
             guide=draft.guide, policy=draft.policy, parts=draft.parts, units=draft.units, sessions=draft.sessions,
             prices=draft.prices, manuscripts=draft.manuscripts, pictures=draft.pictures, editions=draft.editions,
+            corrections=tuple(draft.corrections.values()),
         )
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin
+from guidegen.records import CORRECTIONS
 from guidegen.sources.pictures import ENDINGS
 from guidegen.sources.shaping import identifier_like
 
@@ -15,8 +16,6 @@ SINGLE_FILES = ("guide.yaml", "policy.yaml", "parts.yaml")
 """Records that every guide has once."""
 EDITIONS = "editions"
 """Folder of the frozen editions."""
-CORRECTIONS = "corrections.yaml"
-"""What was wrong and is right now; a guide need not have it."""
 _KNOWN_AT_TOP = (*SINGLE_FILES, CORRECTIONS, EDITIONS)
 _NAME = re.compile(r"[a-z0-9]+([._-][a-z0-9]+)*")
 _SESSION = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}(-[a-z0-9]+)?\.yaml")
@@ -30,7 +29,7 @@ class Folder:
     content: Path
     """The content folder."""
     single: list[str] = field(default_factory=list)
-    """Those of ``SINGLE_FILES`` that are there."""
+    """Those of ``SINGLE_FILES`` that are there, and ``corrections.yaml``."""
     units: list[str] = field(default_factory=list)
     """Names of the unit folders."""
     unit_files: list[str] = field(default_factory=list)
@@ -53,8 +52,7 @@ class Folder:
     @property
     def files(self) -> tuple[str, ...]:
         """Every record file of the guide, without what was frozen."""
-        more = (CORRECTIONS,) if (self.content / CORRECTIONS).is_file() else ()
-        return (*self.single, *more, *self.unit_files, *self.session_files, *self.tables, *self.pages, *self.mappings, *self.pictures)
+        return (*self.single, *self.unit_files, *self.session_files, *self.tables, *self.pages, *self.mappings, *self.pictures)
 
 
 def walk(content: Path) -> Folder:
@@ -79,7 +77,7 @@ def _walk_top(found: Folder) -> None:
     for entry in _entries(found, ""):
         names.append(entry.name)
         meant = nearest_name(entry.name, tuple(n for n in _KNOWN_AT_TOP if not (found.content / n).exists()))
-        if entry.name in SINGLE_FILES and entry.is_file():
+        if entry.name in _KNOWN_AT_TOP and entry.is_file():
             found.single.append(entry.name)
         elif meant and entry.name not in _KNOWN_AT_TOP:
             _refuse(found, entry.name, entry.name, "a file of the guide", nearest=meant)

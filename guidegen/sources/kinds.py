@@ -42,13 +42,20 @@ def type_at(kind: type[Any], path: tuple[Step, ...]) -> Any:
 def field_names(kind: type[Any], path: tuple[Step, ...]) -> tuple[str, ...]:
     """The fields of the group at the end of a path; none where there is no group."""
     found = type_at(kind, path)
-    return tuple(field.name for field in fields(found)) if is_dataclass(found) and isinstance(found, type) else ()
+    return _written_names(found) if is_dataclass(found) and isinstance(found, type) else ()
 
 
 def allowed_words(kind: type[Any], path: tuple[Step, ...]) -> tuple[str, ...]:
     """The words that a field allows, or none where it is not a choice of words."""
     found = type_at(kind, path)
     return tuple(str(word) for word in get_args(found)) if get_origin(found) is Literal else ()
+
+
+def _written_names(made: type[Any]) -> tuple[str, ...]:
+    """The names of a record's fields as they stand in a file: one that Python keeps for itself has another in the record."""
+    hints = get_type_hints(made, include_extras=True)
+    names = {one.name: [getattr(mark, "alias", None) for mark in getattr(hints[one.name], "__metadata__", ())] for one in fields(made)}
+    return tuple(next((alias for alias in marks if alias), name) for name, marks in names.items())
 
 
 @cache

@@ -6,6 +6,8 @@ from typing import Any, TypeVar
 from guidegen.errors import ContentError, Fault, RequestError, nearest_name
 from guidegen.origins import Origin
 from guidegen.records import (
+    CORRECTIONS,
+    Correction,
     GuideRecord,
     Library,
     LogMapping,
@@ -19,6 +21,7 @@ from guidegen.records import (
     Unit,
     UnitRecord,
 )
+from guidegen.sources.corrections import read_corrections
 from guidegen.sources.documents import read_text
 from guidegen.sources.draft import Draft, Survey
 from guidegen.sources.editions import read_editions
@@ -28,7 +31,7 @@ from guidegen.sources.mappings import check_mapping
 from guidegen.sources.pictures import read_picture
 from guidegen.sources.placing import placed
 from guidegen.sources.references import cross_check
-from guidegen.sources.shaping import adapter, shape
+from guidegen.sources.shaping import adapter, shape, unechoed
 from guidegen.sources.strict_yaml import read_yaml
 from guidegen.sources.tables import read_prices
 
@@ -36,7 +39,7 @@ T = TypeVar("T")
 
 KINDS: dict[str, type[Any]] = {
     "guide": GuideRecord, "policy": PolicyRecord, "parts": PartsRecord, "unit": UnitRecord, "session": SessionRecord,
-    "mapping": LogMapping,
+    "mapping": LogMapping, "corrections": tuple[Correction, ...],
 }
 """Kinds of record files by the word that ``schema`` knows them by."""
 
@@ -59,7 +62,7 @@ def survey(content: Path) -> Survey:
 
 
 def schema(kind: str) -> dict[str, Any]:
-    """JSON Schema (draft 2020-12) of a kind of record file: guide, policy, parts, unit, session or mapping."""
+    """JSON Schema (draft 2020-12) of a kind of record file: guide, policy, parts, unit, session, mapping or corrections."""
     if kind not in KINDS:
         meant = nearest_name(kind, tuple(KINDS))
         hint = f"; did you mean {meant}?" if meant else ""
@@ -84,11 +87,12 @@ def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...]
     guide = _single(GuideRecord, folder, "guide.yaml", faults)
     policy = _single(PolicyRecord, folder, "policy.yaml", faults)
     parts = _single(PartsRecord, folder, "parts.yaml", faults)
+    corrections = _corrections(folder, faults)
     return Draft(
         guide=guide, policy=policy, parts=parts, units=tuple(units),
         sessions=tuple(sorted((*sessions, *beside), key=lambda s: (s.unit, s.record.date, s.file))),
         prices=tuple(prices), manuscripts=tuple(pages), unit_names=tuple(folder.units),
-        pictures=pictures, picture_names=tuple(folder.pictures),
+        corrections=corrections, pictures=pictures, picture_names=tuple(folder.pictures),
         faulty=frozenset(fault.origin.file for fault in faults), editions=editions,
     )
 
@@ -111,17 +115,8 @@ def read_record(kind: type[T], folder: Folder, file: str, faults: list[Fault]) -
         return None
     made, shapeless = shape(kind, reading.value, file=file)
     faults += reading.faults
-    faults += _beside(shapeless, reading.faults)
+    faults += unechoed(shapeless, reading.faults)
     return None if reading.faults else made
-
-
-def _beside(shapeless: tuple[Fault, ...], refused: tuple[Fault, ...]) -> tuple[Fault, ...]:
-    """Faults of the shape that are not just the echo of a value that was refused before."""
-    paths = {fault.origin.path for fault in refused}
-    return tuple(
-        fault for fault in shapeless
-        if not any(fault.origin.path[:end] in paths for end in range(len(fault.origin.path) + 1))
-    )
 
 
 def _prices(folder: Folder, file: str, faults: list[Fault]) -> PriceList | None:
@@ -131,6 +126,15 @@ def _prices(folder: Folder, file: str, faults: list[Fault]) -> PriceList | None:
     rows, found = read_prices(text, file)
     faults += found
     return PriceList(region=Path(file).stem, file=file, rows=rows)
+
+
+def _corrections(folder: Folder, faults: list[Fault]) -> dict[int, Correction]:
+    text = _text(folder, CORRECTIONS, faults) if CORRECTIONS in folder.single else None
+    if text is None:
+        return {}
+    made, found = read_corrections(text)
+    faults += found
+    return made
 
 
 def _picture(folder: Folder, file: str, faults: list[Fault]) -> Picture | None:

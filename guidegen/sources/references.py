@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from guidegen.errors import Fault
 from guidegen.origins import Origin
 from guidegen.records import GuideRecord, PriceList, Session, Unit
+from guidegen.sources.corrections import check_corrections
 from guidegen.sources.draft import Draft, not_rising, twice, unknown
 from guidegen.sources.policies import check_policy
 
@@ -25,7 +26,8 @@ def cross_check(draft: Draft) -> Iterator[Fault]:
     for session in draft.sessions:
         yield from _session(session, draft.guide, instruments)
     for prices in draft.prices:
-        yield from _prices(prices, draft)
+        yield from check_prices(prices, draft)
+    yield from check_corrections(draft)
 
 
 def _guide(guide: GuideRecord) -> Iterator[Fault]:
@@ -140,7 +142,8 @@ def _session(session: Session, guide: GuideRecord | None, instruments: tuple[str
     yield from twice(top.at("protections"), tuple(test.protection for test in record.protections), field="protection")
 
 
-def _prices(prices: PriceList, draft: Draft) -> Iterator[Fault]:
+def check_prices(prices: PriceList, draft: Draft) -> Iterator[Fault]:
+    """Every fault between a price table and the other records."""
     top, units, guide = Origin(prices.file), frozenset(draft.unit_names), draft.guide
     regions = {region.id: region for region in guide.regions} if guide else {}
     region = regions.get(prices.region)

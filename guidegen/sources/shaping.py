@@ -54,6 +54,15 @@ def _without_echoes(faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
     return tuple(fault for fault in told if not (fault.came.startswith("a list of") and fault.origin.path in inside))
 
 
+def unechoed(shapeless: tuple[Fault, ...], refused: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    """Faults of the shape that are not just the echo of a value that was refused before."""
+    paths = {fault.origin.path for fault in refused}
+    return tuple(
+        fault for fault in shapeless
+        if not any(fault.origin.path[:end] in paths for end in range(len(fault.origin.path) + 1))
+    )
+
+
 def _fault(kind: type[Any], detail: ErrorDetails, *, origin: Origin) -> Fault:
     path = tuple(step for step in detail["loc"] if step != "[key]")
     place = origin.at(*path)

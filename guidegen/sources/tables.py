@@ -24,17 +24,23 @@ _ROWS = tuple[PriceRow, ...]
 
 def read_prices(text: str, file: str) -> tuple[_ROWS, tuple[Fault, ...]]:
     """The rows of a price table and every fault in it; the place of a row among all rows is part of its path."""
+    rows, faults = read_rows(text, file)
+    return (() if faults else tuple(rows.values())), faults
+
+
+def read_rows(text: str, file: str) -> tuple[dict[int, PriceRow], tuple[Fault, ...]]:
+    """The rows of a price table that have the right shape, by their place among all rows, and every fault of the others."""
     try:
         table = list(_rows(text))
     except csv.Error as error:
-        return (), (Fault(origin=Origin(file), line=1, came=f"a table that breaks off ({error})",
+        return {}, (Fault(origin=Origin(file), line=1, came=f"a table that breaks off ({error})",
                           expected="cells between commas, each opening quote closed", rule="table"),)
     if not table:
         expected = f"the heading {','.join(COLUMNS)}"
-        return (), (Fault(origin=Origin(file), line=1, came="an empty file", expected=expected, rule="table"),)
+        return {}, (Fault(origin=Origin(file), line=1, came="an empty file", expected=expected, rule="table"),)
     line, heading = table[0]
     faults = _heading_faults(heading, Origin(file), line=line, text=lines_of(text)[line - 1])
-    return ((), faults) if faults else _shaped(heading, table[1:], Origin(file))
+    return ({}, faults) if faults else _shaped(heading, table[1:], Origin(file))
 
 
 def places_of_table(text: str) -> Places:
@@ -84,10 +90,10 @@ def _heading_faults(heading: list[str], origin: Origin, *, line: int, text: str)
     )
 
 
-def _shaped(heading: list[str], table: list[tuple[int, list[str]]], origin: Origin) -> tuple[_ROWS, tuple[Fault, ...]]:
+def _shaped(heading: list[str], table: list[tuple[int, list[str]]], origin: Origin) -> tuple[dict[int, PriceRow], tuple[Fault, ...]]:
     """The rows as records; one that has the wrong number of cells is not looked into."""
     faults: list[Fault] = []
-    rows: list[PriceRow] = []
+    rows: dict[int, PriceRow] = {}
     for number, (_, cells) in enumerate(table):
         if len(cells) != len(heading):
             faults.append(Fault(origin=origin.at(number), came=f"{len(cells)} cells", rule="table",
@@ -97,8 +103,8 @@ def _shaped(heading: list[str], table: list[tuple[int, list[str]]], origin: Orig
         row, found = shape(PriceRow, value, file=origin.file, above=(number,))
         faults += [_about_money(fault) for fault in found]
         if row is not None:
-            rows.append(row)
-    return (() if faults else tuple(rows)), tuple(faults)
+            rows[number] = row
+    return rows, tuple(faults)
 
 
 def _value(name: str, cell: str) -> object:

@@ -1,6 +1,7 @@
 """Records as YAML that a person would write, a row a load point, and that the strict reader reads back equal.
 
-Beside frozen editions, the only file that guidegen writes into the content is a new session; one that is there is never touched.
+Beside frozen editions, guidegen writes two things into the content: a new session, where a file that is there is never
+touched, and new rows behind those of a price table, which stay as they are.
 """
 
 import os
@@ -35,17 +36,8 @@ def record_text(record: Any, *, head: str = "") -> str:
 
 def write_new(path: Path, text: str) -> None:
     """A new file, there whole or not at all; a file that is there already is an error and stays as it is."""
+    part = _part(path, text.encode())
     try:
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".", suffix=".part")
-    except OSError as error:
-        raise RequestError(f"{path.parent} can't be written ({_reason(error)})") from error
-    part = Path(name)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
-            stream.flush()
-            os.fsync(stream.fileno())
-        part.chmod(0o644)
         # A link, unlike a renaming, never takes the place of a file that somebody else made in the meantime.
         os.link(part, path)
     except FileExistsError as error:
@@ -54,6 +46,38 @@ def write_new(path: Path, text: str) -> None:
         raise RequestError(f"{path} can't be written ({_reason(error)})") from error
     finally:
         part.unlink(missing_ok=True)
+
+
+def write_grown(path: Path, before: bytes, added: bytes) -> None:
+    """A file with something behind what it held, there whole or as it was; one that has changed since it was read stays."""
+    part = _part(path, before + added)
+    try:
+        if path.read_bytes() != before:
+            raise RequestError(f"{path} was changed in the meantime and was not touched; try again")
+        part.replace(path)
+    except OSError as error:
+        raise RequestError(f"{path} can't be written ({_reason(error)})") from error
+    finally:
+        part.unlink(missing_ok=True)
+
+
+def _part(path: Path, content: bytes) -> Path:
+    """The content complete in a hidden file beside the one that it is meant for."""
+    try:
+        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".", suffix=".part")
+    except OSError as error:
+        raise RequestError(f"{path.parent} can't be written ({_reason(error)})") from error
+    part = Path(name)
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(content)
+            stream.flush()
+            os.fsync(stream.fileno())
+        part.chmod(0o644)
+    except OSError as error:
+        part.unlink(missing_ok=True)
+        raise RequestError(f"{path} can't be written ({_reason(error)})") from error
+    return part
 
 
 def _reason(error: OSError) -> str:

@@ -16,14 +16,20 @@ def test_the_schema_of_every_kind_is_printed(kind: str) -> None:
     document = json.loads(result.stdout)
 
     assert (0, "https://json-schema.org/draft/2020-12/schema") == (result.exit_code, document["$schema"])
-    assert "format" in document["required"]
+    if kind == "corrections":
+        assert ("array", "#/$defs/Correction") == (document["type"], document["items"]["$ref"])
+        document = document["$defs"]["Correction"]
+        assert {"date", "words"} == set(document["required"])
+        assert "is" in document["properties"]
+    else:
+        assert "format" in document["required"]
     assert document["additionalProperties"] is False
     assert all(field.get("description") or "$ref" in field for field in document["properties"].values())
 
 
 def test_without_a_kind_the_kinds_are_listed() -> None:
     """One a line."""
-    assert ["guide", "policy", "parts", "unit", "session", "mapping"] == CliRunner().invoke(main, ["schema"]).stdout.split()
+    assert ["guide", "policy", "parts", "unit", "session", "mapping", "corrections"] == CliRunner().invoke(main, ["schema"]).stdout.split()
 
 
 def test_an_unknown_kind_is_wrong_use_and_answered_with_the_nearest() -> None:

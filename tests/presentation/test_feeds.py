@@ -11,6 +11,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from guidegen.presentation.feeds import feeds
+from guidegen.presentation.pieces import CorrectionNote
 from guidegen.records import GuideRecord
 from guidegen.sources import read_library
 from tests.conftest import CONTENT
@@ -40,8 +41,8 @@ def test_atom_keeps_its_rules(site: Path) -> None:
     for one in (feed, *entries):
         assert [len(one.findall(f"{ATOM}{name}")) for name in ("id", "title", "updated")] == [1, 1, 1]
         assert MOMENT.fullmatch(one.findtext(f"{ATOM}updated") or "")
-    assert len(ids) == len(set(ids)) == 8
-    assert all((one or "").startswith("https://harrow-bench.example/watts/") for one in ids)
+    assert len(ids) == len(set(ids)) == 10
+    assert ["watts"] * 8 + ["corrections"] * 2 == [(one or "").removeprefix("https://harrow-bench.example/").split("/")[0] for one in ids]
 
 
 def test_json_feed_keeps_its_rules(site: Path) -> None:
@@ -79,16 +80,28 @@ def test_a_new_printing_updates_and_a_new_edition_adds(guide: GuideRecord) -> No
     sheet = bracket_sheet(1)
     later = replace(guide, edition=replace(guide.edition, printing=9, date=date(2026, 12, 1)))
     next_year = replace(guide, edition=replace(guide.edition, name="2027"))
-    first, printed, new = (json.loads(feeds((sheet,), (), one)[1].text)["items"][0] for one in (guide, later, next_year))
+    first, printed, new = (json.loads(feeds((sheet,), one)[1].text)["items"][0] for one in (guide, later, next_year))
 
     assert first["id"] == printed["id"] != new["id"]
     assert (first["date_modified"], printed["date_modified"]) == ("2026-11-18T00:00:00Z", "2026-12-01T00:00:00Z")
 
 
+def test_a_correction_is_an_entry_of_its_own_day_whatever_the_edition(guide: GuideRecord) -> None:
+    """Its id names the correction alone, so that a new edition does not tell it again."""
+    note = CorrectionNote(id="correction-2026-11-09-page-words", date="2026-11-09", day="9 November 2026", about="Words", page=None,
+                          html="<em>Wrong</em> &amp; right.", text="Wrong & right.", record="", effect=("Nothing changed.",))
+    next_year = replace(guide, edition=replace(guide.edition, name="2027", date=date(2027, 11, 18)))
+    now, later = (json.loads(feeds((), one, (note,))[1].text)["items"] for one in (guide, next_year))
+
+    assert now == later
+    assert [("https://harrow-bench.example/corrections/#correction-2026-11-09-page-words", "2026-11-09T00:00:00Z",
+             "<p>Wrong &amp; right.</p><p>Nothing changed.</p>")] == [(one["id"], one["date_modified"], one["content_html"]) for one in now]
+
+
 def test_words_with_marks_of_html_stay_words(guide: GuideRecord) -> None:
     """A title with < and & is neither a tag of the feed nor one of its content."""
     sheet = replace(bracket_sheet(1), heading="Less < more & so on", description="<b>no tag</b>")
-    atom, feed = feeds((sheet,), (), guide)
+    atom, feed = feeds((sheet,), guide)
 
     assert ET.fromstring(atom.text).findtext(f"{ATOM}entry/{ATOM}summary") == "<b>no tag</b>"
     assert json.loads(feed.text)["items"][0]["title"].startswith("Less < more & so on")

@@ -268,7 +268,7 @@ def test_an_unknown_kind_of_record_has_no_schema() -> None:
     with pytest.raises(RequestError) as refused:
         schema("polcy")
 
-    expected = "there is no record kind polcy, expected one of guide, policy, parts, unit, session, mapping; did you mean policy?"
+    expected = "there is no record kind polcy, expected one of guide, policy, parts, unit, session, mapping, corrections; did you mean policy?"
     assert expected == str(refused.value)
 
 

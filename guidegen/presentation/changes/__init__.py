@@ -1,6 +1,6 @@
 """What changed between two guides, in words: a sentence for each change, and all of a bracket in as few as tell it."""
 
 from guidegen.presentation.changes.lines import change_lines, unit_lines
-from guidegen.presentation.changes.sentences import sentence_of
+from guidegen.presentation.changes.sentences import sentence_of, value_words
 
-__all__ = ["change_lines", "sentence_of", "unit_lines"]
+__all__ = ["change_lines", "sentence_of", "unit_lines", "value_words"]

@@ -70,7 +70,7 @@ def _retested(changes: Changes, change: Change) -> str:
         return f"{name}: the session of {when} is taken out."
     old, new = (_session(side.library.sessions, change.what) for side in (changes.guides.before, changes.guides.after))
     found = tuple(record_differences(old, new))
-    shown = "; ".join(f"{one.field} {_value(one.after)}, was {_value(one.before)}" for one in found[:SHOWN_FIELDS])
+    shown = "; ".join(f"{one.field} {value_words(one.after)}, was {value_words(one.before)}" for one in found[:SHOWN_FIELDS])
     more = f"; and {counted(len(found) - SHOWN_FIELDS, 'field')} more" if len(found) > SHOWN_FIELDS else ""
     return f"{name}: the session of {when} reads otherwise: {shown or 'remarks'}{more}."
 
@@ -80,7 +80,7 @@ def _session(sessions: tuple[Session, ...], file: str) -> Session | None:
 
 
 def _corrected(changes: Changes, change: Change) -> str:
-    return f"{_name(changes, change)}, record of the box: {change.what} is {_value(change.after)}, was {_value(change.before)}."
+    return f"{_name(changes, change)}, record of the box: {change.what} is {value_words(change.after)}, was {value_words(change.before)}."
 
 
 def _repriced(changes: Changes, change: Change) -> str:
@@ -100,13 +100,13 @@ def _policy(changes: Changes, change: Change) -> str:
     if criterion is None and change.what.endswith("]") and None in (change.before, change.after):
         return f"Policy, {change.what} is {'new' if change.before is None else 'gone'}."
     if criterion is None:
-        return f"Policy, {change.what}: {_value(change.after)}, was {_value(change.before)}."
+        return f"Policy, {change.what}: {value_words(change.after)}, was {value_words(change.before)}."
     title = _criterion_title(policies, criterion[1])
     if criterion[4] is not None:
-        told = f"is worth {_value(change.after)}" if criterion[4] == "anchors" else f"counts {_value(change.after)} points"
-        return f"{title}: {criterion[3]} {told}, was {_value(change.before)}."
+        told = f"is worth {value_words(change.after)}" if criterion[4] == "anchors" else f"counts {value_words(change.after)} points"
+        return f"{title}: {criterion[3]} {told}, was {value_words(change.before)}."
     if criterion[2] is not None:
-        return f"{title} counts {_value(change.after)} points, was {_value(change.before)}."
+        return f"{title} counts {value_words(change.after)} points, was {value_words(change.before)}."
     return f"{title} {'is a new criterion' if change.before is None else 'no longer counts'}."
 
 
@@ -114,7 +114,8 @@ def _criterion_title(policies: tuple[PolicyRecord, ...], identifier: str) -> str
     return next((c.title for policy in policies for c in policy.criteria if c.id == identifier), identifier)
 
 
-def _value(value: object) -> str:
+def value_words(value: object) -> str:
+    """What stands in a field of a record, as a sentence says it."""
     if value is None:
         return "nothing"
     if isinstance(value, bool):

@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from guidegen.presentation.addresses import DATA, page_address
+from guidegen.presentation.addresses import CORRECTIONS, DATA, PRINCIPLES_PAGE, page_address
 from guidegen.presentation.pieces import Link
 from guidegen.presentation.sheets import Sheet
 from guidegen.records import GuideRecord, Library
@@ -13,8 +13,6 @@ from guidegen.rounding import rounded
 Node = dict[str, object]
 """An object of JSON-LD."""
 CONTEXT = "https://schema.org"
-PRINCIPLES_PAGE = "how-we-test"
-"""Manuscript that says how the guide works."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +38,7 @@ class Place:
 
 def graph(*nodes: Node) -> str:
     """The nodes as one document; what is empty is left out, and a number that is none can't be written."""
-    document = {"@context": CONTEXT, "@graph": [_filled(node) for node in nodes]}
+    document = {"@context": CONTEXT, "@graph": [_filled(node) for node in nodes if node]}
     return json.dumps(document, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
 
 
@@ -66,6 +64,7 @@ def publisher(library: Library) -> Node:
         "@type": "Organization", **place.identity("publisher"), "name": guide.publisher.name, "url": place.root,
         "email": guide.publisher.contact,
         "publishingPrinciples": place.whole(page_address(PRINCIPLES_PAGE)) if PRINCIPLES_PAGE in pages else "",
+        "correctionsPolicy": place.whole(CORRECTIONS) if library.corrections else "",
     }
 
 
@@ -78,8 +77,16 @@ def article(sheet: Sheet, guide: GuideRecord) -> Node:
         "datePublished": day, "dateModified": day, "version": version(guide),
         "image": place.whole(sheet.picture) if sheet.picture else "",
         "author": [person(one.name) for one in guide.publisher.people], "publisher": place.identity("publisher"),
-        "isBasedOn": {"@id": place.dataset},
+        "isBasedOn": {"@id": place.dataset}, "correction": corrections(sheet, place),
     }
+
+
+def corrections(sheet: Sheet, place: Place) -> list[Node]:
+    """What was wrong on the page, in the words that stand on it."""
+    return [
+        {"@type": "CorrectionComment", "@id": f"{place.whole(sheet.address)}#{one.id}", "text": one.text, "datePublished": one.date}
+        for one in sheet.corrections
+    ]
 
 
 def version(guide: GuideRecord) -> str:

@@ -1,7 +1,16 @@
 """A unit: the product with its review, its numbers and its offers."""
 
 from guidegen.evaluation import Candidate, Standing
-from guidegen.presentation.linked_data.nodes import Node, Place, breadcrumbs, figure, graph, person, publisher
+from guidegen.presentation.linked_data.nodes import (
+    Node,
+    Place,
+    breadcrumbs,
+    corrections,
+    figure,
+    graph,
+    person,
+    publisher,
+)
 from guidegen.presentation.linked_data.offers import offers
 from guidegen.presentation.linked_data.quantities import measured, units
 from guidegen.presentation.sheets import UnitSheet
@@ -30,7 +39,18 @@ def unit_linked_data(sheet: UnitSheet, standing: Standing, library: Library) -> 
     else:
         product["review"] = _review(sheet, one, guide)
         product["offers"] = offers(one.prices)
-    return graph(product, breadcrumbs(sheet, place), publisher(library))
+    return graph(product, _page(sheet, place), breadcrumbs(sheet, place), publisher(library))
+
+
+def _page(sheet: UnitSheet, place: Place) -> Node:
+    """The page as a work of its own, where it had to be corrected: a product can't be."""
+    if not sheet.corrections:
+        return {}
+    address = place.whole(sheet.address)
+    return {
+        "@type": "WebPage", "@id": f"{address}#page", "url": address, "mainEntity": {"@id": f"{address}#product"},
+        "correction": corrections(sheet, place),
+    }
 
 
 def _pictures(sheet: UnitSheet, place: Place) -> str | list[str]:

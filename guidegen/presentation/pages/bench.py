@@ -8,6 +8,7 @@ from guidegen.presentation.evidence import evidence_anchor, fields_of, method_of
 from guidegen.presentation.formatting import finding_with_doubt
 from guidegen.presentation.pages.context import Context, short_title
 from guidegen.presentation.pieces import Cell, Column, Link, Section, Table
+from guidegen.presentation.predecessors import whole_predecessor_table
 from guidegen.presentation.sheets import ProseSheet
 from guidegen.records import Bracket, GuideRecord
 
@@ -33,6 +34,7 @@ def bench_sheet(context: Context, result: UnitResult, bracket: Bracket, original
         sections=(
             Section(id="records", title="Records", html="", tables=(_records(guide, result, originals),)),
             *_measures(result),
+            *_beside(context, result),
         ),
     )
 
@@ -56,6 +58,14 @@ def _measures(result: UnitResult) -> Iterator[Section]:
         if findings:
             table = _found(f"found-{anchor(identifier)}", title, findings)
             yield Section(id=f"measured-{anchor(identifier)}", title=title, html="", tables=(table,))
+
+
+def _beside(context: Context, result: UnitResult) -> Iterator[Section]:
+    """Every number beside the predecessor's, where there is one."""
+    before = context.assessment.result(result.unit.record.predecessor or "")
+    if before is not None:
+        table = whole_predecessor_table(result, before, context.words)
+        yield Section(id="beside-predecessor", title=f"Beside the {before.unit.name}", html="", tables=(table,))
 
 
 def _found(identifier: str, title: str, findings: tuple[Finding, ...]) -> Table:

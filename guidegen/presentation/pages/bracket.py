@@ -9,10 +9,19 @@ from guidegen.presentation.addresses import bracket_address, relative, unit_addr
 from guidegen.presentation.bracket_charts import bracket_charts
 from guidegen.presentation.certainty import certainty_table, stability_words
 from guidegen.presentation.choosing import describe_choices, place_text, score_parts, score_text, standing_note
+from guidegen.presentation.citing import citation
 from guidegen.presentation.formatting import day, listed, number, order, with_unit
 from guidegen.presentation.pages.changed import since_bracket
-from guidegen.presentation.pages.context import Context, sample_facts, short_description, short_title
+from guidegen.presentation.pages.context import (
+    Context,
+    disclosure_of,
+    principles_of,
+    sample_facts,
+    short_description,
+    short_title,
+)
 from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
+from guidegen.presentation.price_lines import tax_words
 from guidegen.presentation.sheets import BracketSheet, RankedCell, RankedRow
 from guidegen.presentation.sieving import price_cell, sieve_of
 from guidegen.presentation.strips import legend_strip, unit_strip
@@ -47,7 +56,9 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
         facts=(*_facts(context), *sample_facts(context, units), _price_fact(context, one)),
         choices=tuple(choice for choice in described if isinstance(choice, Choice)),
         missing=tuple(choice for choice in described if isinstance(choice, NoChoice)),
-        disclosure=guide.publisher.paid_links,
+        disclosure=disclosure_of(context, units),
+        principles=principles_of(context),
+        cite=citation(guide, bracket.title, address),
         legend=legend_strip(),
         legend_words=context.words.say("strip.legend"),
         columns=(*(context.words.say(name) for _, name in CELLS), context.words.say("bracket.price", currency=ranking.region.currency_mark)),
@@ -94,7 +105,7 @@ def _facts(context: Context) -> tuple[Fact, ...]:
 
 def _price_fact(context: Context, one: BracketAssessment) -> Fact:
     days = [s.candidate.prices.best.row.date for s in one.ranking.standings if s.candidate.prices.best]
-    text = f"{one.ranking.region.name}, {day(max(days))}" if days else f"none fresh in {one.ranking.region.name}"
+    text = f"{one.ranking.region.name}, {day(max(days))}. {tax_words(one.ranking.region)}" if days else f"none fresh in {one.ranking.region.name}"
     return Fact(label=context.words.say("facts.prices"), text=text)
 
 

@@ -3,11 +3,11 @@
 from dataclasses import dataclass, field
 
 from guidegen.errors import Fault
-from guidegen.evaluation import Assessment, Changes
+from guidegen.evaluation import Assessment, Changes, Corrected
 from guidegen.origins import Origin
-from guidegen.presentation.addresses import page_address
+from guidegen.presentation.addresses import PRINCIPLES_PAGE, page_address
 from guidegen.presentation.catalogues import Words
-from guidegen.presentation.pieces import Fact, Section
+from guidegen.presentation.pieces import Fact, Link, Section
 from guidegen.presentation.prose import Bindings, Written, headings, inline, sections
 from guidegen.records import Manuscript
 
@@ -22,6 +22,8 @@ class Context:
     """Values, tables and charts by name."""
     words: Words
     """Texts of the interface."""
+    corrections: tuple[Corrected, ...] = ()
+    """Corrections with what they did, the latest first."""
     frozen_as: str = ""
     """Name of the frozen edition that is being made; empty for the current guide."""
     changes: Changes | None = None
@@ -64,14 +66,34 @@ def short_description(text: str) -> str:
 
 def sample_facts(context: Context, units: tuple[str, ...]) -> tuple[Fact, ...]:
     """How many units and samples, how obtained, as the head of a sheet has it."""
-    sessions = [s for s in context.assessment.library.sessions if s.unit in units]
-    samples = {(s.unit, s.record.sample.id): s.record.sample.obtained for s in sessions}
-    words = [
-        f"{sum(o == how for o in samples.values())} {text}"
-        for how, text in (("bought", "bought"), ("loaned", "on loan"), ("given", "given by makers"))
-        if how in samples.values()
-    ]
+    samples = _samples(context, units)
     return (
         Fact(label=context.words.say("facts.tested"), text=f"{len(units)} units, {len(samples)} samples", address=context.explained("how-we-test")),
-        Fact(label=context.words.say("facts.samples"), text=", ".join(words), address=context.explained("how-we-test", "Samples")),
+        Fact(label=context.words.say("facts.samples"), text=_obtained(samples), address=context.explained("how-we-test", "Samples")),
+    )
+
+
+def disclosure_of(context: Context, units: tuple[str, ...]) -> tuple[str, ...]:
+    """What a reader should know beside a recommendation: whose the samples are, who pays, conflicts, paid links."""
+    said = context.assessment.library.guide.publisher
+    return (f"Samples: {_obtained(_samples(context, units))}.", said.funding, said.conflicts, said.paid_links)
+
+
+def principles_of(context: Context) -> Link | None:
+    """The way to the page that says how units are tested, where the content has one."""
+    address = context.explained(PRINCIPLES_PAGE)
+    return Link(text=context.words.say("page.how_we_test"), address=address, worded=True) if address else None
+
+
+def _samples(context: Context, units: tuple[str, ...]) -> dict[tuple[str, str], str]:
+    """How each sample of some units was obtained."""
+    sessions = (session for session in context.assessment.library.sessions if session.unit in units)
+    return {(one.unit, one.record.sample.id): one.record.sample.obtained for one in sessions}
+
+
+def _obtained(samples: dict[tuple[str, str], str]) -> str:
+    return ", ".join(
+        f"{sum(obtained == how for obtained in samples.values())} {text}"
+        for how, text in (("bought", "bought"), ("loaned", "on loan"), ("given", "given by makers"))
+        if how in samples.values()
     )

@@ -4,7 +4,8 @@ from dataclasses import replace
 from html import escape
 
 from guidegen.presentation.addresses import DATA, HOME
-from guidegen.presentation.formatting import counted, day, listed, number
+from guidegen.presentation.citing import citation
+from guidegen.presentation.formatting import counted, listed, number
 from guidegen.presentation.linked_data import dataset_linked_data
 from guidegen.presentation.pages.context import Context, short_description, short_title
 from guidegen.presentation.pieces import Cell, Column, Link, Section, Table
@@ -71,12 +72,7 @@ def _licence(guide: GuideRecord) -> str:
 
 def _cite(guide: GuideRecord, units: DataFile) -> str:
     """Author, title, edition, day, permanent address and hash."""
-    people = escape(listed(tuple(person.name for person in guide.publisher.people)))
-    words = (
-        f"{people} ({guide.edition.date.year}): <cite>{escape(guide.title)}: measurements</cite>. Edition "
-        f"{escape(guide.edition.name)}, printing {guide.edition.printing}, {day(guide.edition.date)}. "
-        f"{escape(guide.publisher.name)}, {escape(guide.public_address)}{DATA}"
-    )
+    words = escape(citation(guide, "measurements", DATA))
     return (
         f"<p>{words}</p><p>The hash tells later readers which numbers you had: {units.address.removeprefix(DATA)}, SHA-256 "
         f"<code>{units.digest}</code>.</p>"

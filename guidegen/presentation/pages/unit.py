@@ -6,6 +6,7 @@ from guidegen.presentation.accepted import accepted_table
 from guidegen.presentation.addresses import bench_address, bracket_address, unit_address
 from guidegen.presentation.catalogues import Words
 from guidegen.presentation.choosing import place_text, score_parts, score_text
+from guidegen.presentation.citing import citation
 from guidegen.presentation.evidence import evidence_address, verdict_row
 from guidegen.presentation.formatting import (
     day,
@@ -18,8 +19,9 @@ from guidegen.presentation.names import (
     STOCKS,
 )
 from guidegen.presentation.pages.changed import since_unit
-from guidegen.presentation.pages.context import Context, short_description, short_title
+from guidegen.presentation.pages.context import Context, disclosure_of, principles_of, short_description, short_title
 from guidegen.presentation.pieces import Fact, Image, Link
+from guidegen.presentation.predecessors import inside_table, predecessor_table, predecessor_words
 from guidegen.presentation.price_lines import price_line
 from guidegen.presentation.remarks import Remark, pick, remarks_on
 from guidegen.presentation.sheets import UnitSheet
@@ -29,7 +31,6 @@ from guidegen.presentation.tables import (
     cables_table,
     judged_numbers,
     label_table,
-    predecessor_table,
     protections_table,
     samples_table,
 )
@@ -38,7 +39,6 @@ from guidegen.presentation.unit_words import (
     badge_sentence,
     construction_facts,
     place_reasons,
-    predecessor_words,
     score_words,
     verdict_words,
 )
@@ -73,6 +73,9 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         suits=_readers(remarks, good=True) if not one.fails else (),
         skips=_readers(remarks, good=False),
         note=note,
+        disclosure=disclosure_of(context, (result.unit.id,)),
+        principles=principles_of(context),
+        cite=citation(guide, result.unit.name, address),
         score=score_text(one.score) if standing.place is not None else "no place",
         score_words=score_words(standing),
         parts=score_parts(one.score),
@@ -95,6 +98,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         accepted=accepted_table(result, context.assessment.sense.accepted_of(result.unit.file), words),
         prices=tuple(price_line(context.assessment.library, result, region) for region in guide.regions),
         predecessor=predecessor_table(result, before, words) if before else None,
+        predecessor_inside=inside_table(result, before, words) if before else None,
         predecessor_words=predecessor_words(result, before),
         since=since_unit(context, result.unit.id),
         cautions=(say("cautions.open"), say("cautions.cables"), say("cautions.plugs"), say("cautions.outlet")),

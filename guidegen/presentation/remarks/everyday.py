@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from guidegen.evaluation import NEVER_LOUDER, PriceView, UnitResult
-from guidegen.presentation.formatting import day, finding_text, money, number, with_unit
+from guidegen.presentation.formatting import counted, day, finding_text, money, number, with_unit
 from guidegen.presentation.remarks.remark import Remark, scale
 
 DEPTH_THAT_FITS_MOST_MM = 160.0
@@ -155,7 +155,8 @@ def price(view: PriceView, rated_power_w: float) -> Iterator[Remark]:
     elif view.availability == "hard_to_find":
         yield Remark(
             topic="price", good=False, weight=0.85, clause="hard to find",
-            sentence=f"It is hard to find in {view.region.name}: out of stock in most of the last twelve weeks.",
+            sentence=f"It is hard to find in {view.region.name}: in stock {view.looks_in_stock} of "
+            f"{counted(view.looks, 'time')} that we looked in the last twelve weeks.",
             reader="anyone in a hurry",
         )
     elif view.best is None and view.last_seen is not None:

@@ -30,6 +30,7 @@ REQUIRED: dict[str, set[str]] = {
     "Dataset": {"name", "description", "license", "creator", "version", "variableMeasured", "distribution"},
     "DataDownload": {"contentUrl", "encodingFormat"},
     "Organization": {"name"}, "Person": {"name"}, "Brand": {"name"}, "WebSite": {"name", "url"},
+    "CorrectionComment": {"text", "datePublished"}, "WebPage": {"url", "mainEntity", "correction"},
 }
 KINDS = {
     "index.html": {"Article", "ItemList", "WebSite", "Organization"},
@@ -100,7 +101,19 @@ def test_each_kind_of_page_has_its_types(graphs: Nodes, start: str, kinds: set[s
     found = [{node["@type"] for node in graph} for path, graph in graphs.items() if path.startswith(start)]
 
     assert found
-    assert all(one == kinds for one in found)
+    assert all(one - {"WebPage"} == kinds for one in found)
+
+
+def test_what_was_corrected_says_so(graphs: Nodes, pages: dict[str, BeautifulSoup]) -> None:
+    """On each page as many corrections for machines as for readers, in the same words; a unit's page is a work of its own for that."""
+    told = {path: [unspaced(str(node["text"])) for node in of_type(graph, "CorrectionComment")] for path, graph in graphs.items()}
+    shown = {path: [unspaced(one.get_text()) for one in page.select(".part .correction > p:first-child")] for path, page in pages.items()}
+
+    assert {"how-we-test/index.html", "unit/brevik-tarn-550/index.html", "watts/550/index.html"} == {p for p, found in told.items() if found}
+    for path, words in told.items():
+        assert len(words) == len(shown[path])
+        assert all(seen.endswith(word) for word, seen in zip(words, shown[path], strict=True)), path
+        assert bool(of_type(graphs[path], "WebPage")) == (path.startswith("unit/") and bool(words))
 
 
 def test_every_node_has_what_its_type_requires(graphs: Nodes) -> None:

@@ -1,0 +1,49 @@
+"""A correction in words: the field that was wrong, and what that did to places, choices and scores."""
+
+import re
+from datetime import date
+from html import unescape
+
+from guidegen.evaluation import Corrected
+from guidegen.presentation.changes import change_lines, value_words
+from guidegen.presentation.formatting import counted, day
+from guidegen.presentation.pieces import CorrectionNote, Link
+
+MOST_LINES = 8
+"""So many sentences are told of what one correction changed; the rest is counted."""
+_MARK = re.compile(r"<[^>]*>")
+
+
+def note_of(one: Corrected, *, html: str, about: str, page: Link | None) -> CorrectionNote:
+    """The correction as a note; ``html`` holds its words, ``page`` is the page that it is about."""
+    return CorrectionNote(
+        id=f"correction-{one.id}", date=one.correction.date.isoformat(), day=day(one.correction.date), about=about, page=page,
+        html=html, text=unescape(_MARK.sub("", html)), record=record_words(one), effect=effect_lines(one),
+    )
+
+
+def record_words(one: Corrected) -> str:
+    """Which field of which record read what, and reads what now; empty where no field was wrong."""
+    said = one.correction
+    if said.field is None:
+        return ""
+    return f"Record {said.record_file}, {said.field}: was {_value(said.was)}, is {_value(said.now)}."
+
+
+def _value(value: object) -> str:
+    return day(value) if isinstance(value, date) else value_words(value)
+
+
+def effect_lines(one: Corrected) -> tuple[str, ...]:
+    """What the correction changed in the guide, computed from the records as they are and with the wrong value in them."""
+    if one.effect == "words":
+        return ("No field of a record was wrong: no score, no place and no choice changed.",)
+    if one.effect == "nothing":
+        return ("No score, no place and no choice changed.",)
+    if one.changes is None:
+        return ("What the wrong value did can't be computed.",)
+    brackets = (bracket.id for bracket in one.changes.guides.brackets)
+    lines = tuple(line for bracket in brackets for line in change_lines(one.changes, bracket))
+    rest = len(lines) - MOST_LINES
+    told = lines if rest <= 0 else (*lines[:MOST_LINES], f"And {counted(rest, 'difference')} more.")
+    return (*told, "No place and no choice changed.") if one.effect == "score" else told

@@ -1,0 +1,61 @@
+"""Corrections on the published demo: on their pages, and all of them on one."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from guidegen.flow import publish
+
+SMALL_EDITION = Path(__file__).parents[1] / "small_edition" / "content"
+
+
+def words(page: BeautifulSoup, selector: str) -> list[str]:
+    """The words of some elements, with ordinary spaces."""
+    return [" ".join(one.get_text().split()) for one in page.select(selector)]
+
+
+def test_a_correction_stands_on_its_page_and_where_it_changed_a_choice(pages: dict[str, BeautifulSoup]) -> None:
+    """With the field, before and now, and what that changed; the head of the page leads to it."""
+    for path in ("unit/brevik-tarn-550/index.html", "watts/550/index.html"):
+        found = words(pages[path], ".part .correction p")
+
+        assert ["Corrected 16 November 2026"] == words(pages[path], ".corrected")
+        assert "#corrections" == pages[path].select(".corrected a")[0]["href"]
+        assert "Record units/brevik-tarn-550/2026-07-23.yaml, protections[0].trip_current_a: was 46.3, is 64.3." == found[1]
+        assert found[2].startswith("First choice: the Brevik Tarn 550 instead of the Tallow & Pike Steady 550")
+
+
+def test_one_page_has_them_all_the_latest_first(pages: dict[str, BeautifulSoup]) -> None:
+    """Each under the page that it is about, with an anchor of its own; every page's foot leads there."""
+    page = pages["corrections/index.html"]
+
+    assert [("Brevik Tarn 550", "../unit/brevik-tarn-550/index.html"), ("How we test and rank", "../how-we-test/index.html")] == [
+        (link.get_text(), link["href"]) for link in page.select(".correction .note a")]
+    assert ["correction-2026-11-16-unit-brevik-tarn-550", "correction-2026-11-09-page-how-we-test"] == [
+        one["id"] for one in page.select(".correction h2")]
+    assert "No field of a record was wrong: no score, no place and no choice changed." == words(page, ".correction p")[-2]
+    assert all("Corrections" in words(one, ".foot a") for one in pages.values())
+
+
+def test_a_guide_without_corrections_has_no_such_page(tmp_path: Path) -> None:
+    """And no link to one."""
+    publish(Path(shutil.copytree(SMALL_EDITION, tmp_path / "content")), tmp_path / "output")
+
+    assert not (tmp_path / "output" / "corrections").exists()
+    assert "orrections/" not in (tmp_path / "output" / "index.html").read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("start", ["watts/", "unit/"])
+def test_who_pays_stands_beside_the_recommendation(pages: dict[str, BeautifulSoup], start: str) -> None:
+    """Samples with the way to how units are tested, funding, conflicts, paid links, and how to cite the page."""
+    found = {path: page for path, page in pages.items() if path.startswith(start)}
+
+    assert found
+    for path, page in found.items():
+        told = words(page, ".disclosure p")
+        assert told[0].startswith("Samples: ")
+        assert told[0].endswith(" How we test")
+        assert 4 == len(told), path
+        assert words(page, ".cite")[0].endswith(f"18 November 2026. The Harrow Bench, https://harrow-bench.example/{path.removesuffix('index.html')}")
