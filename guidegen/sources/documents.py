@@ -78,7 +78,7 @@ def decoded(raw: bytes, file: str) -> str | Fault:
         text = raw.removeprefix(UTF8_MARK).decode()
     except UnicodeDecodeError as error:
         good = error.object[: error.start].decode()
-        return _at(file, good, came=f"the byte {error.object[error.start]:02x}", text=good.rpartition("\n")[2])
+        return _at(file, good, came=f"the byte {error.object[error.start]:02x}", text=lines_of(good)[-1])
     found = _CONTROL.search(text)
     if found is None:
         return text

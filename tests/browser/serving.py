@@ -9,7 +9,7 @@ from typing import Any
 from playwright.sync_api import Browser, BrowserContext, Dialog, Page, Route
 
 KINDS = {
-    "home": "", "bracket": "watts/850/", "unit": "unit/ostrand-level-850-ii/", "not advised": "unit/kestrin-bolt-850/",
+    "home": "", "bracket": "watts/850/", "unit": "unit/ostrand-level-850-ii/", "bench record": "bench/ostrand-level-850-ii/", "not advised": "unit/kestrin-bolt-850/",
     "sizing": "how-many-watts/", "how we test": "how-we-test/", "words": "words/", "data": "data/", "list": "units/",
     "corrections": "corrections/", "lost": "404.html",
 }

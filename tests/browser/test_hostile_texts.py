@@ -45,14 +45,15 @@ SAID_OF_GONE: frozenset[Field] = frozenset({("UnitRecord", "maker"), ("UnitRecor
 """What of it is printed."""
 COUNTED = """() => { const counts = {};
   for (const one of document.querySelectorAll("*")) {
-    if (one.closest("svg, .prose, .lead, .editor, .for")) continue;
+    if (one.closest("svg, .prose, .lead, .editor, .for, .correction, .strips") || one.src?.includes("sizing-strip")) continue;
     const names = [...one.attributes].map(({ name }) => name).filter((name) => name !== "tabindex").sort();
     const kind = [one.tagName, ...names].join(" ");
     counts[kind] = (counts[kind] || 0) + 1;
   }
   return counts; }"""
-"""Elements outside drawings and Markdown, by their tag and the names of their attributes."""
-WITHIN = """() => [...new Set([...document.querySelectorAll("svg, svg *, .prose *, .lead *, .editor *, .for *")].map(
+"""Elements outside drawings and Markdown, by their tag and the names of their attributes; strips that are drawn only when a
+reader comes near them are left out, since how near depends on how long the texts are."""
+WITHIN = """() => [...new Set([...document.querySelectorAll("svg, svg *, .prose *, .lead *, .editor *, .for *, .correction *")].map(
   (one) => [one.tagName, ...[...one.attributes].map(({ name }) => name).filter((name) => name !== "tabindex").sort()].join(" ")))]"""
 """Kinds of elements within drawings and Markdown."""
 SHOWN = """() => { const walk = document.createTreeWalker(document.documentElement, NodeFilter.SHOW_TEXT), found = [];
@@ -106,8 +107,9 @@ def reader(browser: Browser, edition: Edition, *, lenient: bool) -> Iterator[tup
 
 
 def addresses(edition: Edition) -> tuple[str, ...]:
-    """Every page."""
-    return tuple(path.relative_to(edition.site).as_posix() for path in sorted(edition.site.rglob("*.html")))
+    """Every page but those that only lead on to another."""
+    return tuple(path.relative_to(edition.site).as_posix() for path in sorted(edition.site.rglob("*.html"))
+                 if '<meta http-equiv="refresh"' not in path.read_text(encoding="utf-8")[:3000])
 
 
 def test_there_are_many_texts_and_each_once() -> None:

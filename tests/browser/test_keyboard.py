@@ -8,7 +8,7 @@ from tests.browser.serving import KINDS
 STOPS = """() => {
   for (const drawer of document.querySelectorAll("details")) drawer.open = true;
   const wanted = "a[href], button, input, select, textarea, summary, [tabindex='0']";
-  return [...document.querySelectorAll(wanted)].filter((one) => one.checkVisibility() && one.tabIndex >= 0).map((one) => {
+  return [...document.querySelectorAll(wanted)].filter((one) => one.checkVisibility({ visibilityProperty: true }) && one.tabIndex >= 0).map((one) => {
     const look = () => { const s = getComputedStyle(one);
       return [s.outlineStyle, s.outlineWidth, s.outlineColor, s.borderBottomColor, s.backgroundColor, s.textDecorationThickness].join(); };
     const before = look();

@@ -27,7 +27,7 @@ SMALLEST = """() => Math.min(...[...document.querySelectorAll("svg text")].filte
 }))"""
 """Size of the smallest letters in drawings, px."""
 CONTENT = """() => {
-  for (const made of document.querySelectorAll(".worksheet, [role=status], .search > *")) made.remove();
+  for (const made of document.querySelectorAll(".worksheet, .sieve, .weights, .tick, .comparison, .note[hidden], [role=status], .search > *")) made.remove();
   return { text: document.body.textContent.replace(/\\s+/g, " "), links: [...document.links].map(({ href }) => href),
     drawings: [...document.querySelectorAll("svg")].map((one) => one.outerHTML.length), rows: document.querySelectorAll("tr").length };
 }"""

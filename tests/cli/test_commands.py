@@ -83,7 +83,7 @@ def test_publish_prints_what_it_wrote(tmp_path: Path) -> None:
     result = run("publish", "--content", str(SMALL), "--output", str(tmp_path / "o"), "--json")
     document = json.loads(result.stdout)
 
-    assert {"pages_written", "pages_unchanged", "removed", "seconds"} == set(document)
+    assert {"pages_written", "pages_unchanged", "removed", "seconds", "steps"} == set(document)
     assert document["pages_written"] > 5
 
 

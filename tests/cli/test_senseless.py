@@ -102,7 +102,7 @@ def test_proof_lists_what_was_accepted_beside_faults(accepting: Path) -> None:
 def test_the_unit_page_prints_what_was_accepted_and_why(accepting: Path, tmp_path: Path) -> None:
     """A reader may judge it otherwise; the page of another unit has no such table."""
     output = tmp_path / "output"
-    published = CliRunner().invoke(main, ["publish", "--content", str(accepting), "--output", str(output)])
+    published = CliRunner().invoke(main, ["publish", "--quiet", "--content", str(accepting), "--output", str(output)])
     assert (0, "") == (published.exit_code, published.stderr)
     pages = {
         name: BeautifulSoup((output / "unit" / name / "index.html").read_text(encoding="utf-8"), "html.parser")

@@ -91,7 +91,7 @@ def test_a_correction_is_an_entry_of_its_own_day_whatever_the_edition(guide: Gui
     note = CorrectionNote(id="correction-2026-11-09-page-words", date="2026-11-09", day="9 November 2026", about="Words", page=None,
                           html="<em>Wrong</em> &amp; right.", text="Wrong & right.", record="", effect=("Nothing changed.",))
     next_year = replace(guide, edition=replace(guide.edition, name="2027", date=date(2027, 11, 18)))
-    now, later = (json.loads(feeds((), one, (note,))[1].text)["items"] for one in (guide, next_year))
+    now, later = (json.loads(feeds((), one, notes=(note,))[1].text)["items"] for one in (guide, next_year))
 
     assert now == later
     assert [("https://harrow-bench.example/corrections/#correction-2026-11-09-page-words", "2026-11-09T00:00:00Z",

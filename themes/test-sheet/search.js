@@ -3,7 +3,7 @@
   "use strict";
   const place = document.querySelector(".search");
   const { index, sheet } = place.dataset;
-  const root = index.slice(0, index.indexOf("assets/"));
+  const root = index.slice(0, index.lastIndexOf("/") + 1); // the index stands at the root of the site
   const most = 12;
   const say = window.guideSay;
 

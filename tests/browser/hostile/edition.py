@@ -13,6 +13,7 @@ from typing import Any
 
 from guidegen.records import (
     Accepted,
+    Correction,
     GuideRecord,
     Library,
     Override,
@@ -23,16 +24,18 @@ from guidegen.records import (
     Provenance,
     SessionRecord,
     Unit,
+    UnitPicture,
     UnitRecord,
     Withdrawn,
 )
+from guidegen.records.corrections import CORRECTIONS
 from guidegen.records.library import Manuscript
 from guidegen.sources import read_library
 from guidegen.sources.tables import COLUMNS
 from tests.browser.hostile.slots import PROSE, Field, Take, filled
 
 SMALL = Path(__file__).parents[2] / "small_edition" / "content"
-PUBLISHED = (GuideRecord, PolicyRecord, PartsRecord, UnitRecord, SessionRecord, PriceRow, Manuscript)
+PUBLISHED = (GuideRecord, PolicyRecord, PartsRecord, UnitRecord, SessionRecord, PriceRow, Manuscript, Correction)
 """Kinds of record that a publication is made from."""
 TITLES = frozenset({("GuideRecord", "title"), ("Bracket", "title"), ("Manuscript", "title")})
 """Titles of windows, which are cut: the mark comes first, so that no two are alike."""
@@ -45,8 +48,10 @@ BODIES = {
     "how-to-choose": "## Watts first\n\nSo much.",
 }
 """What stands below the other text on each page of prose, so that every kind of piece is published."""
-NO_PROSE = re.compile(r"\{\{|\n=\n")
-"""Names in double braces, which are looked up, and a line that makes the one above a heading."""
+NO_PROSE = re.compile(r"\{\{|\n=\n|\]\(page:home\"")
+"""Names in double braces, which are looked up, a line that makes the one above a heading, and a link that is refused."""
+PICTURE, DRAWN = "pictures/front.svg", '<svg xmlns="http://www.w3.org/2000/svg" width="40" height="20" viewBox="0 0 40 20"><path d="M0 0h40v20z"/></svg>'
+"""A picture of every unit."""
 _DAY = re.compile(r'"day:([0-9]{4}-[0-9]{2}-[0-9]{2})"')
 _UNSEEN = re.compile(r"[^ -~\u00a1-\u167f\u1681-\u1fff\u3001-\ud7ff\U00010000-\U0001fffd]")
 
@@ -82,13 +87,15 @@ def base() -> Library:
         protections=(*one.record.protections, *left_out),
     )) for one in library.sessions)
     override = Override(bracket="550", choice="first", unit="ostrevant-cairn-550", reason="We like it.")
-    return replace(library, units=tuple(units), sessions=sessions, policy=replace(library.policy, overrides=(override,)))
+    wrong = Correction(date=date(2026, 3, 20), words="It was wrong.", unit="ostrevant-cairn-550")
+    policy = replace(library.policy, overrides=(override,))
+    return replace(library, units=tuple(units), sessions=sessions, policy=policy, corrections=(wrong,))
 
 
 def with_text(unit: Unit, accepted: tuple[Accepted, ...]) -> Unit:
     """The unit with a claim made twice, which the editor lets stand."""
     claims = replace(unit.record.claims, protections=(*unit.record.claims.protections, "scp"))
-    return replace(unit, record=replace(unit.record, claims=claims, accepted=accepted))
+    return replace(unit, record=replace(unit.record, claims=claims, accepted=accepted, pictures=(UnitPicture(file=PICTURE, words="Its front."),)))
 
 
 def slots_of(share: tuple[str, ...]) -> Callable[[Field, str], Slot]:
@@ -133,6 +140,7 @@ def _records(take: Callable[[Field, str], str]) -> dict[str, Any]:
     whole |= {unit.file: unit.record for unit in library.units}
     whole |= {session.file: session.record for session in library.sessions}
     files: dict[str, Any] = {file: filled(record, _in(file, take)) for file, record in whole.items()}
+    files[CORRECTIONS] = [filled(one, _in(CORRECTIONS, take)) for one in library.corrections]
     for prices in library.prices:
         files[prices.file] = [filled(row, _in(prices.file, take)) for row in prices.rows]
     for page, body in BODIES.items():
@@ -149,6 +157,8 @@ def _in(file: str, take: Callable[[Field, str], str]) -> Take:
 def write(content: Path, slot: Callable[[Field, str], Slot]) -> tuple[Slot, ...]:
     """The content written into a folder; returns every slot with its text."""
     slots: list[Slot] = []
+    (content / PICTURE).parent.mkdir(parents=True, exist_ok=True)
+    (content / PICTURE).write_text(DRAWN, encoding="utf-8")
 
     def take(field: Field, file: str) -> str:
         slots.append(slot(field, file))

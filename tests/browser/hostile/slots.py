@@ -13,9 +13,10 @@ Take = Callable[[Field], str]
 """Gives the text for the next slot of a field."""
 LOOKED_UP: frozenset[Field] = frozenset({
     ("Part", "finding"), ("Gate", "findings"), ("Limit", "finding"), ("ChoiceRule", "finding"),
-    ("Limit", "unit"), ("Limit", "applies_to"), ("Accepted", "field"),
+    ("Limit", "unit"), ("Limit", "applies_to"), ("Accepted", "field"), ("UnitPicture", "file"), ("Correction", "file"),
+    ("Correction", "field"), ("TermForms", "heading"), ("TermForms", "written"),
 })
-"""Texts that must be the name of something else in the content; any other is answered with the names there are."""
+"""Texts that must be the name of something else in the content, or are looked for in it and printed nowhere."""
 ADDRESSES: frozenset[Field] = frozenset({
     ("GuideRecord", "public_address"), ("GuideRecord", "data_licence"), ("PriceRow", "link"), ("Moved", "from_address"),
     ("Moved", "to_address"),
@@ -25,7 +26,9 @@ CODES: frozenset[Field] = frozenset({
     ("Region", "currency"), ("PriceRow", "currency"), ("Provenance", "sha256"),
 })
 """Codes of a fixed length; the currency of a price must be its region's."""
-PROSE: frozenset[Field] = frozenset({("Bracket", "serves"), ("UnitRecord", "editor_note"), ("Manuscript", "body")})
+PROSE: frozenset[Field] = frozenset(
+    {("Bracket", "serves"), ("UnitRecord", "editor_note"), ("Manuscript", "body"), ("Correction", "words")}
+)
 """Texts that are Markdown with numbers bound to the data."""
 
 
