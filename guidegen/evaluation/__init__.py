@@ -36,7 +36,7 @@ from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.policy_names import unknown_findings
 from guidegen.evaluation.price_ranges import PriceRange, cheapest_by_day, price_ranges
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
-from guidegen.evaluation.rankings import Candidate, Ranking, Standing, candidate, rank
+from guidegen.evaluation.rankings import CERTAINTY, Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
 from guidegen.evaluation.robustness.acceptability import Acceptability
 from guidegen.evaluation.robustness.results import ENOUGH_FIRSTS, Robustness, robustness_of
@@ -90,6 +90,7 @@ from guidegen.evaluation.weight_reviews import reviews_due
 __all__ = [
     "CAUSES",
     "CAUTIONS",
+    "CERTAINTY",
     "ENOUGH_FIRSTS",
     "MOST_HEADROOM_PCT",
     "MOST_W",

@@ -1,6 +1,7 @@
 """Where a number comes from, and what it was held against."""
 
 from guidegen.evaluation import Finding, UnitResult, Verdict
+from guidegen.origins import Origin
 from guidegen.presentation.addresses import anchor
 from guidegen.presentation.formatting import day, finding_with_doubt, listed, with_unit
 from guidegen.presentation.names import OUTCOMES, STANDINGS
@@ -25,12 +26,13 @@ def evidence_of(guide: GuideRecord, result: UnitResult, finding: Finding) -> Evi
         title=finding.title,
         text=finding_with_doubt(finding),
         method=method + (f" {finding.note}" if finding.note else ""),
-        fields=_field_lines(finding),
+        fields=field_lines(finding.origins),
     )
 
 
-def _field_lines(finding: Finding) -> tuple[str, ...]:
-    lines = tuple(dict.fromkeys(f"{origin.file}: {origin.field}" for origin in finding.origins))
+def field_lines(origins: tuple[Origin, ...]) -> tuple[str, ...]:
+    """Files and fields of records, the first of them where there are many."""
+    lines = tuple(dict.fromkeys(f"{one.file}: {one.field}" if one.path else one.file for one in origins))
     return lines if len(lines) <= 4 else (*lines[:3], f"and {len(lines) - 3} more fields of the same session")
 
 

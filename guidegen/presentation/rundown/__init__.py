@@ -1,0 +1,1 @@
+"""The guide read aloud: scripts, what a presenter can check, picture cards."""

@@ -1,0 +1,52 @@
+"""The margin: the published value of each spoken number, and the records that it came from."""
+
+from guidegen.evaluation import Candidate, Finding, PriceView
+from guidegen.origins import Origin
+from guidegen.presentation.choosing import score_text
+from guidegen.presentation.evidence import field_lines
+from guidegen.presentation.formatting import finding_with_doubt, money, number
+from guidegen.presentation.remarks import Remark
+from guidegen.presentation.rundown.description import MarginNote
+
+
+def of_finding(finding: Finding) -> MarginNote:
+    """A measured number with its uncertainty (k = 2)."""
+    return MarginNote(title=finding.title, exact=finding_with_doubt(finding), places=field_lines(finding.origins))
+
+
+def of_remark(remark: Remark) -> tuple[MarginNote, ...]:
+    """The numbers of a remark, then the other fields that it rests on."""
+    fields = (MarginNote(title=remark.topic.replace("_", "-").capitalize(), exact="", places=field_lines(remark.fields)),) if remark.fields else ()
+    return (*(of_finding(finding) for finding in remark.numbers), *fields)
+
+
+def of_score(one: Candidate) -> MarginNote:
+    """A score with its uncertainty; it is computed from all that the policy counts."""
+    doubt = number(2 * one.score.uncertainty, 1)
+    return MarginNote(
+        title=f"Score, {one.name}", exact=f"{score_text(one.score)} ± {doubt} of 100, {number(one.score.technical, 1)} before price",
+        places=field_lines((Origin("policy.yaml", ("criteria",)), Origin(one.result.unit.file), *_sessions(one))),
+    )
+
+
+def _sessions(one: Candidate) -> tuple[Origin, ...]:
+    return tuple(Origin(session.file) for session in one.result.used)
+
+
+def of_price(name: str, view: PriceView) -> tuple[MarginNote, ...]:
+    """The price to the cent with its shop and row; nothing without one."""
+    if view.best is None or view.best.row.price is None:
+        return ()
+    exact = f"{money(view.best.row.price, view.region, decimals=2)}, {view.best.row.shop}"
+    return (MarginNote(title=f"Price, {name}", exact=exact, places=(_row(view.best.origin),)),)
+
+
+def _row(origin: Origin) -> str:
+    """A row of a price file by its line: the first line holds the names of the columns."""
+    row = origin.path[0] if origin.path else 0
+    return f"{origin.file}: line {int(row) + 2}"
+
+
+def unique(notes: tuple[MarginNote, ...]) -> tuple[MarginNote, ...]:
+    """The notes, each once."""
+    return tuple(dict.fromkeys(notes))
