@@ -2,6 +2,7 @@
 
 content/ -read-> library -check sense, assess-> assessment -compose-> publication -publish-> output/
 content/, content/ -read, evaluate-> two evaluated guides -changes_between-> changes
+assessment -rundown_of-> rundown, pictures -hand_out-> a presenter's folder
 logs -read-> readings -divide-> sweeps -session_of-> session -entry_of-> entry -store-> content/units/
 """
 
@@ -14,6 +15,7 @@ from guidegen.errors import ContentError, Fault, RequestError, unknown
 from guidegen.evaluation import (
     AcceptedObjection,
     Assessment,
+    BracketAssessment,
     Changes,
     Evaluated,
     SenseFindings,
@@ -29,9 +31,9 @@ from guidegen.evaluation import (
     session_of,
     unknown_findings,
 )
-from guidegen.presentation import Publication, compose, unknown_language
-from guidegen.press import Press, Written, lay_of, note_standing, program_digest
-from guidegen.publication import find_theme, publish_edition
+from guidegen.presentation import Publication, Rundown, card_files, compose, rundown_markdown, unknown_language
+from guidegen.press import File, Press, Written, hand_out, lay_of, note_standing, program_digest
+from guidegen.publication import find_theme, publish_edition, rundown_page
 from guidegen.records import Library, Original
 from guidegen.sources import (
     Entry,
@@ -88,6 +90,20 @@ def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool 
         written = publish_edition(publication, folder, press=press, program=program, fresh=fresh)
         note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))
     return Published(library=library, written=written)
+
+
+def hand_out_rundown(
+    rundown: Rundown, assessment: Assessment, brackets: tuple[BracketAssessment, ...], *, content: Path, folder: Path,
+) -> tuple[Path, ...]:
+    """The rundown of some brackets written into a folder as Markdown, as a sheet and with its pictures; where they stand."""
+    guide = assessment.library.guide
+    theme = find_theme(guide.theme, content.parent / "themes")
+    sheet = rundown_page(rundown, theme, language=guide.records_language)
+    return hand_out(folder, (
+        File(path="rundown.md", content=rundown_markdown(rundown).encode()),
+        File(path="rundown.html", content=sheet.encode()),
+        *(File(path=card.path, content=card.content) for card in card_files(brackets, assessment.library)),
+    ))
 
 
 def proof(content: Path, *, report: Report = quiet) -> Assessment:

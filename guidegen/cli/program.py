@@ -10,6 +10,7 @@ COMMANDS = {
     "rank": "Show the ranking of all brackets, or of one.",
     "changes": "Say what this content changes against another, and why.",
     "size": "Say how many watts a computer needs, and which units fit.",
+    "rundown": "Write what to say when the guide is read aloud.",
     "intake": "Turn a bench's log into a new session record.",
     "schema": "Print the JSON Schema of a kind of record.",
 }

@@ -7,11 +7,21 @@ from guidegen.presentation.changes import change_lines, sentence_of, unit_lines
 from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
 from guidegen.presentation.comparing import compare
 from guidegen.presentation.compose import compose
+from guidegen.presentation.rundown import (
+    USUAL_WORDS_PER_MINUTE,
+    Rundown,
+    card_files,
+    rundown_markdown,
+    rundown_of,
+)
 from guidegen.presentation.sheets import Publication
 from guidegen.presentation.sizing_tables import matrix_of
 
 __all__ = [
+    "USUAL_WORDS_PER_MINUTE",
     "Publication",
+    "Rundown",
+    "card_files",
     "change_lines",
     "compare",
     "compose",
@@ -19,6 +29,8 @@ __all__ = [
     "matrix_of",
     "place_text",
     "relative",
+    "rundown_markdown",
+    "rundown_of",
     "score_text",
     "sentence_of",
     "stability_words",

@@ -5,6 +5,7 @@ Knows files, hashes and paths, and nothing of pages; may import origins and erro
 
 from guidegen.press.exchanging import exchange
 from guidegen.press.files import File, is_fit_path
+from guidegen.press.handouts import hand_out
 from guidegen.press.manifests import MANIFEST, Manifest, Mark
 from guidegen.press.memory import Memory, Remembered
 from guidegen.press.program import program_digest
@@ -14,5 +15,5 @@ from guidegen.press.standing import Lay, Standing, lay_of, note_standing, still_
 
 __all__ = [
     "MANIFEST", "File", "Lay", "Manifest", "Mark", "Memory", "Press", "Remembered", "Staging", "Standing", "Written",
-    "exchange", "is_fit_path", "lay_of", "marks_of", "note_standing", "program_digest", "step_back", "still_standing",
+    "exchange", "hand_out", "is_fit_path", "lay_of", "marks_of", "note_standing", "program_digest", "step_back", "still_standing",
 ]

@@ -43,17 +43,17 @@ class _Plan:
 
 _LYING = _Plan(
     size=(1920, 1080), margin=96, head=64,
-    unit=TextBox(left=96, top=850, width=1728, height=150, size=104, family=SERIF),
-    number=TextBox(left=96, top=680, width=640, height=190, size=120, family=SERIF, colour=ACCENT),
-    lines=TextBox(left=800, top=676, width=1024, height=270, size=42),
+    unit=TextBox(left=96, top=838, width=1728, height=140, size=104, family=SERIF),
+    number=TextBox(left=96, top=672, width=640, height=190, size=120, family=SERIF, colour=ACCENT),
+    lines=TextBox(left=800, top=660, width=1024, height=280, size=42),
     strip=(110, 350), labels=270,
 )
 _STANDING = _Plan(
     size=(1080, 1920), margin=72, head=72,
-    unit=TextBox(left=72, top=1590, width=936, height=330, size=112, family=SERIF),
-    number=TextBox(left=72, top=1240, width=936, height=210, size=150, family=SERIF, colour=ACCENT),
-    lines=TextBox(left=72, top=930, width=936, height=360, size=46),
-    strip=(150, 520), labels=230,
+    unit=TextBox(left=72, top=1640, width=936, height=320, size=112, family=SERIF),
+    number=TextBox(left=72, top=1310, width=936, height=260, size=150, family=SERIF, colour=ACCENT),
+    lines=TextBox(left=72, top=1010, width=936, height=360, size=46),
+    strip=(150, 580), labels=230,
 )
 _PLANS = {plan.size: plan for plan in (_LYING, _STANDING)}
 
@@ -99,10 +99,10 @@ def _number(figure: Figure, card: PresenterCard, box: TextBox) -> None:
 
 
 def _paragraphs(figure: Figure, lines: tuple[str, ...], box: TextBox) -> None:
-    """Lines below one another: the last keeps a fifth of the room, those before share the rest."""
+    """Lines below one another: the last keeps a quarter of the room, those before share the rest."""
     top, count = box.top, len(lines)
     for i, words in enumerate(lines):
-        height = box.height / 5 if i == count - 1 and count > 1 else box.height * (0.8 / max(count - 1, 1) if count > 1 else 1)
+        height = box.height / 4 if i == count - 1 and count > 1 else box.height * (0.75 / max(count - 1, 1) if count > 1 else 1)
         top = write_in(figure, words, TextBox(left=box.left, top=top, width=box.width, height=height - 8, size=box.size)) - 14
 
 
@@ -119,7 +119,7 @@ def _strip(figure: Figure, strip: LoadStrip, plan: _Plan) -> None:
     for load, words in ((0.0, "idle"), (50.0, "50 %"), (100.0, "100 % load")):
         x = left + wide * load / FULL
         room = 60.0 if load == 0 else 160.0
-        write_in(figure, words, TextBox(left=x if load == 0 else x - 40, top=low + 2, width=room, height=34, size=24, colour=QUIET))
+        write_in(figure, words, TextBox(left=x if load == 0 else min(x - 40, width - plan.margin - room), top=low + 2, width=room, height=34, size=24, colour=QUIET))
     if strip.mark_pct is not None:
         x = (left + wide * min(max(strip.mark_pct, 0.0), FULL) / FULL) / width
         figure.add_artist(Line2D([x, x], [(low + 4) / height, (high + 14) / height], color=ACCENT, linewidth=6))

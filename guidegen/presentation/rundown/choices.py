@@ -61,7 +61,7 @@ def _lead(chosen: Chosen, standing: Standing) -> tuple[str, tuple[MarginNote, ..
         asked = f", for {money(best.row.price, one.prices.region, decimals=2)}" if best is not None and best.row.price is not None else ""
         return f"Price aside it scores {number(one.score.technical, 0)} of 100{asked}.", (of_score(one), *of_price(one.name, one.prices))
     found = one.finding(chosen.rule.finding or "")
-    return (f"Its {lower_first(found.title)} is {finding_text(found)}.", (of_finding(found),)) if found else ("", ())
+    return (f"Its {lower_first(found.title)} is {finding_text(found)}.", (of_finding(found, one.name),)) if found else ("", ())
 
 
 def _against(chosen: Chosen, ranking: Ranking) -> tuple[str, tuple[MarginNote, ...]]:
@@ -80,7 +80,7 @@ def _against(chosen: Chosen, ranking: Ranking) -> tuple[str, tuple[MarginNote, .
         cost = money(chosen.margin, other.prices.region, decimals=2)
         return f"Each further point, up to the {other.name}, would cost {cost}.", (of_score(other), *of_price(other.name, other.prices))
     own, found = (s.candidate.finding(chosen.rule.finding or "") for s in (first, second))
-    return (_by_finding(own, found, other.name), (of_finding(found),)) if own and found else ("", ())
+    return (_by_finding(own, found, other.name), (of_finding(found, other.name),)) if own and found else ("", ())
 
 
 def _by_finding(own: Finding, found: Finding, name: str) -> str:

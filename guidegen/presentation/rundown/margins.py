@@ -1,5 +1,7 @@
 """The margin: the published value of each spoken number, and the records that it came from."""
 
+import re
+
 from guidegen.evaluation import Candidate, Finding, PriceView
 from guidegen.origins import Origin
 from guidegen.presentation.choosing import score_text
@@ -8,15 +10,17 @@ from guidegen.presentation.formatting import finding_with_doubt, money, number
 from guidegen.presentation.remarks import Remark
 from guidegen.presentation.rundown.description import MarginNote
 
+_ROW = re.compile(r"(\.csv): \[(\d+)\]")
 
-def of_finding(finding: Finding) -> MarginNote:
-    """A measured number with its uncertainty (k = 2)."""
-    return MarginNote(title=finding.title, exact=finding_with_doubt(finding), places=field_lines(finding.origins))
+
+def of_finding(finding: Finding, name: str = "") -> MarginNote:
+    """A measured number with its uncertainty (k = 2), and whose it is where that must be said."""
+    return MarginNote(title=f"{finding.title}, {name}" if name else finding.title, exact=finding_with_doubt(finding), places=_places(finding.origins))
 
 
 def of_remark(remark: Remark) -> tuple[MarginNote, ...]:
     """The numbers of a remark, then the other fields that it rests on."""
-    fields = (MarginNote(title=remark.topic.replace("_", "-").capitalize(), exact="", places=field_lines(remark.fields)),) if remark.fields else ()
+    fields = (MarginNote(title=remark.topic.replace("_", "-").capitalize(), exact="", places=_places(remark.fields)),) if remark.fields else ()
     return (*(of_finding(finding) for finding in remark.numbers), *fields)
 
 
@@ -25,7 +29,7 @@ def of_score(one: Candidate) -> MarginNote:
     doubt = number(2 * one.score.uncertainty, 1)
     return MarginNote(
         title=f"Score, {one.name}", exact=f"{score_text(one.score)} ± {doubt} of 100, {number(one.score.technical, 1)} before price",
-        places=field_lines((Origin("policy.yaml", ("criteria",)), Origin(one.result.unit.file), *_sessions(one))),
+        places=_places((Origin("policy.yaml", ("criteria",)), Origin(one.result.unit.file), *_sessions(one))),
     )
 
 
@@ -38,13 +42,12 @@ def of_price(name: str, view: PriceView) -> tuple[MarginNote, ...]:
     if view.best is None or view.best.row.price is None:
         return ()
     exact = f"{money(view.best.row.price, view.region, decimals=2)}, {view.best.row.shop}"
-    return (MarginNote(title=f"Price, {name}", exact=exact, places=(_row(view.best.origin),)),)
+    return (MarginNote(title=f"Price, {name}", exact=exact, places=_places((view.best.origin,))),)
 
 
-def _row(origin: Origin) -> str:
-    """A row of a price file by its line: the first line holds the names of the columns."""
-    row = origin.path[0] if origin.path else 0
-    return f"{origin.file}: line {int(row) + 2}"
+def _places(origins: tuple[Origin, ...]) -> tuple[str, ...]:
+    """Files and fields; a row of a price file by its line, of which the first holds the names of the columns."""
+    return tuple(_ROW.sub(lambda row: f"{row[1]}: line {int(row[2]) + 2}", place) for place in field_lines(origins))
 
 
 def unique(notes: tuple[MarginNote, ...]) -> tuple[MarginNote, ...]:
