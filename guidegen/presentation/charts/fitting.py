@@ -1,6 +1,7 @@
 """Text that fits its box: written as large as it can be, in lines broken by measure, never cut."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties
@@ -40,8 +41,14 @@ class TextBox:
 
 def _width(words: str, box: TextBox, size: float) -> float:
     """Width of a line, pixels."""
-    font = FontProperties(family=box.family, weight="bold" if box.bold else "normal", size=_HUNDRED)
-    return _MEASURE.get_text_width_height_descent(words, font, ismath=False)[0] * size / _HUNDRED
+    return _outline_width(words, box.family, "bold" if box.bold else "normal") * size / _HUNDRED
+
+
+@lru_cache(maxsize=4096)
+def _outline_width(words: str, family: str, weight: str) -> float:
+    """Width of a line in letters of a hundred pixels."""
+    font = FontProperties(family=family, weight=weight, size=_HUNDRED)
+    return float(_MEASURE.get_text_width_height_descent(words, font, ismath=False)[0])
 
 
 def _broken(words: str, box: TextBox, size: float) -> list[str]:
@@ -53,8 +60,9 @@ def _broken(words: str, box: TextBox, size: float) -> list[str]:
             lines[-1] = joined
             continue
         rest = word
-        while _width(rest, box, size) > box.width and len(rest) > 1:
-            kept = next(n for n in range(len(rest) - 1, 0, -1) if n == 1 or _width(rest[:n], box, size) <= box.width)
+        while (wide := _width(rest, box, size)) > box.width and len(rest) > 1:
+            guess = min(len(rest) - 1, int(len(rest) * box.width / wide))
+            kept = next(n for n in range(guess, -1, -1) if n <= 1 or _width(rest[:n], box, size) <= box.width) or 1
             lines.append(rest[:kept])
             rest = rest[kept:]
         lines.append(rest)

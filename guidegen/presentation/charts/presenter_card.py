@@ -43,9 +43,9 @@ class _Plan:
 
 _LYING = _Plan(
     size=(1920, 1080), margin=96, head=64,
-    unit=TextBox(left=96, top=838, width=1728, height=140, size=104, family=SERIF),
-    number=TextBox(left=96, top=672, width=640, height=190, size=120, family=SERIF, colour=ACCENT),
-    lines=TextBox(left=800, top=660, width=1024, height=280, size=42),
+    unit=TextBox(left=96, top=846, width=1728, height=140, size=104, family=SERIF),
+    number=TextBox(left=96, top=690, width=640, height=190, size=120, family=SERIF, colour=ACCENT),
+    lines=TextBox(left=800, top=690, width=1024, height=270, size=42),
     strip=(110, 350), labels=270,
 )
 _STANDING = _Plan(
@@ -71,7 +71,7 @@ def card_figure(card: PresenterCard, size: tuple[int, int]) -> Figure:
     figure = Figure(figsize=(width / _DPI, height / _DPI), dpi=_DPI, facecolor=PAPER)
     top = height - plan.margin
     _head(figure, card, plan, top)
-    heading = TextBox(left=plan.margin, top=top - plan.head - 36, width=plan.inner, height=plan.head, size=44, colour=ACCENT, bold=True)
+    heading = TextBox(left=plan.margin, top=top - plan.head - 2, width=plan.inner, height=plan.head, size=44, colour=ACCENT, bold=True)
     write_in(figure, card.heading, heading)
     write_in(figure, card.unit, plan.unit)
     _number(figure, card, plan.number)

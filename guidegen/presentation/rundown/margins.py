@@ -46,8 +46,12 @@ def of_price(name: str, view: PriceView) -> tuple[MarginNote, ...]:
 
 
 def _places(origins: tuple[Origin, ...]) -> tuple[str, ...]:
-    """Files and fields; a row of a price file by its line, of which the first holds the names of the columns."""
-    return tuple(_ROW.sub(lambda row: f"{row[1]}: line {int(row[2]) + 2}", place) for place in field_lines(origins))
+    """Files, each with its fields; a row of a price file by its line, of which the first holds the names of the columns."""
+    fields: dict[str, list[str]] = {}
+    for line in field_lines(origins):
+        file, _, path = _ROW.sub(lambda row: f"{row[1]}: line {int(row[2]) + 2}", line).partition(": ")
+        fields.setdefault(file, []).append(path)
+    return tuple(f"{file}: {', '.join(paths)}" if any(paths) else file for file, paths in fields.items())
 
 
 def unique(notes: tuple[MarginNote, ...]) -> tuple[MarginNote, ...]:
