@@ -3,6 +3,7 @@
 content/ -read-> library -check sense, assess-> assessment -compose-> publication -publish-> output/
 content/, content/ -read, evaluate-> two evaluated guides -changes_between-> changes
 content/ -compose, print-> draft -finish-> content/editions/
+assessment -rundown_of-> rundown, pictures -hand_out-> a presenter's folder
 logs -read-> readings -divide-> sweeps -session_of-> session -entry_of-> entry -store-> content/units/
 """
 
@@ -16,6 +17,7 @@ from guidegen.errors import ContentError, Fault, RequestError, unknown
 from guidegen.evaluation import (
     AcceptedObjection,
     Assessment,
+    BracketAssessment,
     Changes,
     Evaluated,
     SenseFindings,
@@ -35,14 +37,28 @@ from guidegen.origins import Origin
 from guidegen.presentation import (
     Making,
     Publication,
+    Rundown,
     archived_files,
+    card_files,
     compose,
     edition_record,
     frozen_assessment,
+    rundown_markdown,
     unknown_language,
 )
-from guidegen.press import Press, Written, forget, lay_of, note_standing, program_digest, program_version, versions
-from guidegen.publication import find_theme, print_edition, publish_edition
+from guidegen.press import (
+    File,
+    Press,
+    Written,
+    forget,
+    hand_out,
+    lay_of,
+    note_standing,
+    program_digest,
+    program_version,
+    versions,
+)
+from guidegen.publication import find_theme, print_edition, publish_edition, rundown_page
 from guidegen.records import EditionRecord, Library, Original
 from guidegen.sources import (
     Entry,
@@ -134,6 +150,20 @@ def freeze(content: Path, name: str, *, report: Report = quiet) -> EditionRecord
         record = edition_record(frozen_assessment(assessment, name), name, making)
         draft.finish(record)
     return record
+
+
+def hand_out_rundown(
+    rundown: Rundown, assessment: Assessment, brackets: tuple[BracketAssessment, ...], *, content: Path, folder: Path,
+) -> tuple[Path, ...]:
+    """The rundown of some brackets written into a folder as Markdown, as a sheet and with its pictures; where they stand."""
+    guide = assessment.library.guide
+    theme = find_theme(guide.theme, content.parent / "themes")
+    sheet = rundown_page(rundown, theme, language=guide.records_language)
+    return hand_out(folder, (
+        File(path="rundown.md", content=rundown_markdown(rundown).encode()),
+        File(path="rundown.html", content=sheet.encode()),
+        *(File(path=card.path, content=card.content) for card in card_files(brackets, assessment.library)),
+    ))
 
 
 def proof(content: Path, *, report: Report = quiet) -> Assessment:

@@ -11,6 +11,7 @@ COMMANDS = {
     "changes": "Say what this content changes against another, and why.",
     "freeze": "Keep the guide for ever as an edition, or verify what was kept.",
     "size": "Say how many watts a computer needs, and which units fit.",
+    "rundown": "Write what to say when the guide is read aloud.",
     "intake": "Turn a bench's log into a new session record.",
     "prices": "Put the rows of a price table behind those of a region.",
     "schema": "Print the JSON Schema of a kind of record.",

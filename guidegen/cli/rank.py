@@ -8,6 +8,7 @@ import click
 from rich.console import Console
 from rich.table import Table
 
+from guidegen.cli.asking import brackets_asked_for
 from guidegen.cli.rank_documents import ranking_document, ranking_table
 from guidegen.cli.terminal import answering, content_option, json_option, print_json, progress, quiet_option
 from guidegen.errors import RequestError, unknown
@@ -48,19 +49,10 @@ def command(*, bracket: str | None, content: Path, as_json: bool, quiet: bool, *
 
 def _asked_for(assessment: Assessment, bracket: str | None, region: str | None) -> tuple[BracketAssessment, ...]:
     """The brackets asked for, each with how sure its order is."""
-    guide = assessment.library.guide
-    regions = tuple(one.id for one in guide.regions)
-    if region is not None and region not in regions:
-        raise RequestError(unknown("region", region, regions))
-    names = tuple(one.id for one in guide.brackets)
-    if bracket is not None and bracket not in names:
-        raise RequestError(unknown("bracket", bracket, names))
-    inside = assessment.in_region(region or guide.home_region)
-    policy, seed = assessment.library.policy, guide.edition.seed
+    policy, seed = assessment.library.policy, assessment.library.guide.edition.seed
     return tuple(
         replace(one, robustness=one.robustness or robustness_of(one.ranking, policy, seed=seed))
-        for one in inside
-        if bracket in (None, one.ranking.bracket.id)
+        for one in brackets_asked_for(assessment, bracket, region)
     )
 
 

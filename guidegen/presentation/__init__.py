@@ -8,13 +8,23 @@ from guidegen.presentation.choosing import describe_choice, place_text, score_te
 from guidegen.presentation.comparing import compare
 from guidegen.presentation.compose import compose
 from guidegen.presentation.frozen import Making, archived_files, edition_record, frozen_assessment
+from guidegen.presentation.rundown import (
+    USUAL_WORDS_PER_MINUTE,
+    Rundown,
+    card_files,
+    rundown_markdown,
+    rundown_of,
+)
 from guidegen.presentation.sheets import Publication
 from guidegen.presentation.sizing_tables import matrix_of
 
 __all__ = [
+    "USUAL_WORDS_PER_MINUTE",
     "Making",
     "Publication",
+    "Rundown",
     "archived_files",
+    "card_files",
     "change_lines",
     "compare",
     "compose",
@@ -24,6 +34,8 @@ __all__ = [
     "matrix_of",
     "place_text",
     "relative",
+    "rundown_markdown",
+    "rundown_of",
     "score_text",
     "sentence_of",
     "stability_words",

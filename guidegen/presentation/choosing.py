@@ -27,6 +27,7 @@ from guidegen.presentation.formatting import (
 from guidegen.presentation.names import STOCKS, lower_first
 from guidegen.presentation.pieces import Choice, Link, NoChoice, ScorePart
 from guidegen.presentation.remarks import Remark, Topic, pick, remarks_on
+from guidegen.records import ChoiceRule
 
 RULE_TOPICS: dict[str, tuple[Topic, ...]] = {
     "acoustic_noise": ("noise",), "size": ("size",), "efficiency": ("efficiency",), "ripple": ("ripple",),
@@ -65,13 +66,13 @@ def describe_choices(choices: tuple[Chosen, ...], ranking: Ranking) -> tuple[Cho
 def describe_choice(chosen: Chosen, ranking: Ranking, *, before: str = "") -> Choice | NoChoice:
     """A choice for the page, or the sentence that nothing meets it; ``before`` is the choice that it was already."""
     if chosen.standing is None:
-        return NoChoice(id=chosen.rule.id, title=chosen.rule.title, why=_why_nothing(chosen, ranking))
+        return NoChoice(id=chosen.rule.id, title=chosen.rule.title, why=why_nothing(chosen, ranking))
     one = chosen.standing.candidate
     if before:
         return Choice(
             id=chosen.rule.id, title=chosen.rule.title, unit=Link(text=one.name, address=unit_address(one.result.unit)),
             why=f"The {lower_first(before)} again: {lower_first(_lead(chosen, chosen.standing))}.", against=_against(chosen, ranking),
-            drawback="", price="", shop=None, overridden=_overridden(chosen),
+            drawback="", price="", shop=None, overridden=overridden(chosen),
         )
     remarks = remarks_on(one)
     return Choice(
@@ -83,11 +84,12 @@ def describe_choice(chosen: Chosen, ranking: Ranking, *, before: str = "") -> Ch
         drawback=drawback(one, remarks),
         price=price_text(one.prices),
         shop=shop_link(one.prices),
-        overridden=_overridden(chosen),
+        overridden=overridden(chosen),
     )
 
 
-def _why_nothing(chosen: Chosen, ranking: Ranking) -> str:
+def why_nothing(chosen: Chosen, ranking: Ranking) -> str:
+    """Why no unit meets a rule, in a sentence."""
     failing = sum(standing.candidate.fails for standing in ranking.standings)
     held = sum(standing.candidate.held_back for standing in ranking.placed)
     absent = sum(not standing.candidate.prices.available for standing in ranking.placed)
@@ -107,10 +109,14 @@ def _why(chosen: Chosen, remarks: tuple[Remark, ...]) -> str:
     if standing is None:
         raise ValueError("a choice without a unit has no reason")
     lead = _lead(chosen, standing)
-    covered = RULE_TOPICS.get((chosen.rule.finding or "price" if chosen.rule.rule == "best_value" else
-                               chosen.rule.finding or "").split(".")[0], ())
-    strong = pick(remarks, good=True, most=2, besides=covered)
+    strong = pick(remarks, good=True, most=2, besides=covered_topics(chosen.rule))
     return f"{'; '.join((lead, *(remark.clause for remark in strong)))}."
+
+
+def covered_topics(rule: ChoiceRule) -> tuple[Topic, ...]:
+    """The topics that a rule's own deciding number speaks of."""
+    key = rule.finding or ("price" if rule.rule == "best_value" else "")
+    return RULE_TOPICS.get(key.split(".")[0], ())
 
 
 def _lead(chosen: Chosen, standing: Standing) -> str:
@@ -151,13 +157,21 @@ def _next_by_finding(first: Candidate, second: Candidate, key: str) -> str:
 
 def passed_over(first: Standing, ranking: Ranking) -> str:
     """Units that score higher and still are not chosen, with the reason."""
+    above = highest_passed_over(first, ranking)
+    if above is None:
+        return ""
+    one, why = above
+    return f"The {one.name} scores higher ({score_text(one.score)}) but is passed over: {why}."
+
+
+def highest_passed_over(first: Standing, ranking: Ranking) -> tuple[Candidate, str] | None:
+    """The highest unit that scores higher than the chosen one and why it isn't chosen, or nothing."""
     above = [s for s in ranking.placed if s.candidate.score.low > first.candidate.score.low]
     if not above:
-        return ""
+        return None
     one = above[0].candidate
     held = next((gate for gate in one.gates if gate.holds_back), None)
-    why = f"{lower_first(held.gate.title)} not settled" if held else STOCKS[one.prices.availability]
-    return f"The {one.name} scores higher ({score_text(one.score)}) but is passed over: {why}."
+    return one, f"{lower_first(held.gate.title)} not settled" if held else STOCKS[one.prices.availability]
 
 
 def _next_by_score(chosen: Chosen) -> str:
@@ -233,7 +247,8 @@ def drawback(one: Candidate, remarks: tuple[Remark, ...]) -> str:
     return f"{words} Leave it for {skip}." if skip else words
 
 
-def _overridden(chosen: Chosen) -> str:
+def overridden(chosen: Chosen) -> str:
+    """The editor's reason for a choice against the rule, or empty."""
     if chosen.override is None:
         return ""
     rule = chosen.by_rule.candidate.name if chosen.by_rule else "no unit"

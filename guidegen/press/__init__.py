@@ -5,6 +5,7 @@ Knows files, hashes and paths, and nothing of pages; may import origins and erro
 
 from guidegen.press.exchanging import exchange
 from guidegen.press.files import File, is_fit_path
+from guidegen.press.handouts import hand_out
 from guidegen.press.manifests import MANIFEST, Manifest, Mark
 from guidegen.press.memory import Memory, Remembered, forget
 from guidegen.press.program import program_digest, program_version, versions
@@ -14,6 +15,6 @@ from guidegen.press.standing import Lay, Standing, lay_of, note_standing, still_
 
 __all__ = [
     "MANIFEST", "File", "Lay", "Manifest", "Mark", "Memory", "Press", "Remembered", "Staging", "Standing", "Written",
-    "exchange", "forget", "is_fit_path", "lay_of", "marks_of", "note_standing", "program_digest", "program_version",
+    "exchange", "forget", "hand_out", "is_fit_path", "lay_of", "marks_of", "note_standing", "program_digest", "program_version",
     "step_back", "still_standing", "versions",
 ]

@@ -17,6 +17,7 @@ from guidegen.presentation.charts.descriptions import (
     NoiseCourse,
     Panel,
     PanelSet,
+    PresenterCard,
     PriceCourse,
     PriceDay,
     PricedUnit,
@@ -36,6 +37,7 @@ from guidegen.presentation.charts.large_strip import large_strip_of, strip_legen
 from guidegen.presentation.charts.load_strip import strip_of
 from guidegen.presentation.charts.multiples import multiples_chart
 from guidegen.presentation.charts.noise import noise_chart
+from guidegen.presentation.charts.presenter_card import presenter_card
 from guidegen.presentation.charts.price_history import price_history_chart
 from guidegen.presentation.charts.price_score import price_axis_end, price_score_chart
 from guidegen.presentation.charts.ripple import ripple_chart
@@ -82,6 +84,7 @@ __all__ = [
     "NoiseCourse",
     "Panel",
     "PanelSet",
+    "PresenterCard",
     "PriceCourse",
     "PriceDay",
     "PriceField",
@@ -99,6 +102,7 @@ __all__ = [
     "large_strip_of",
     "multiples_chart",
     "noise_chart",
+    "presenter_card",
     "price_axis_end",
     "price_history_chart",
     "price_score_chart",

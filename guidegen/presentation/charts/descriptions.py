@@ -294,3 +294,25 @@ class ShareCard:
     """Who says so."""
     strip: LoadStrip | None = None
     """Strip to draw, or nothing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PresenterCard:
+    """What a picture says while a choice is read aloud."""
+
+    heading: str
+    """The choice and its bracket."""
+    unit: str
+    """The unit."""
+    number: str
+    """The number that decided, with its unit."""
+    number_words: str
+    """What that number is."""
+    lines: tuple[str, ...]
+    """The drawback, and the price with its day."""
+    publisher: str
+    """Who says so, and in which edition."""
+    notice: str = ""
+    """That everything is invented, or empty."""
+    strip: LoadStrip | None = None
+    """Strip to draw, or nothing."""

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from guidegen.evaluation import BadgeVerdict, UnitResult, Verdict
+from guidegen.origins import Origin
 from guidegen.presentation.formatting import finding_text, listed, number, with_unit
 from guidegen.presentation.names import BADGES, OUTCOMES, RAILS, lower_first
 from guidegen.presentation.remarks.remark import Remark, scale
@@ -22,6 +23,7 @@ def ripple(result: UnitResult) -> Iterator[Remark]:
             clause=f"{found} of ripple on {rail}, {verdict.limit_text}",
             sentence=f"Ripple on {rail} reaches {found}; the limit is {verdict.limit_text}.",
             reader="anyone: the boards it feeds were not designed for that ripple",
+            numbers=(verdict.finding,) if verdict.finding else (),
         )
     main = result.finding("ripple.12v.worst")
     if main is None or over:
@@ -31,7 +33,7 @@ def ripple(result: UnitResult) -> Iterator[Remark]:
         yield Remark(
             topic="ripple", good=True, weight=0.85 * scale(main.quantity.value, none=50, full=12),
             clause=_little_ripple(main.quantity.value, found),
-            sentence=f"Ripple on the 12 V rail never exceeds {found}; 120 mV are allowed.",
+            sentence=f"Ripple on the 12 V rail never exceeds {found}; 120 mV are allowed.", numbers=(main,),
         )
     else:
         yield Remark(
@@ -39,6 +41,7 @@ def ripple(result: UnitResult) -> Iterator[Remark]:
             clause=f"{found} of ripple on 12 V, of 120 mV allowed",
             sentence=f"Ripple on the 12 V rail climbs to {found}, {number(main.quantity.value / 1.2, 0)} % of what is "
             "allowed.",
+            numbers=(main,),
         )
 
 
@@ -62,7 +65,7 @@ def efficiency(result: UnitResult) -> Iterator[Remark]:
             weight=scale(half.quantity.value, none=90.5, full=94.5 if good else 85.0),
             clause=f"{finding_text(half)} efficiency at half load{heat}",
             sentence=f"At half load {finding_text(half)} of the wall's power arrives{heat and f'; the rest is{heat[1:]}'}.",
-            reader="a computer that runs all day" if half.quantity.value >= 93 else "",
+            reader="a computer that runs all day" if half.quantity.value >= 93 else "", numbers=(half, *((lost,) if lost else ())),
         )
     light = result.finding("efficiency.light")
     if light is not None and light.quantity.value < 62:
@@ -70,7 +73,7 @@ def efficiency(result: UnitResult) -> Iterator[Remark]:
             topic="efficiency", good=False, weight=scale(light.quantity.value, none=66, full=50),
             clause=f"only {finding_text(light)} efficiency when the computer idles",
             sentence=f"With almost nothing to do it wastes much of what it takes: {finding_text(light)} efficiency.",
-            reader="a computer that idles most of the day",
+            reader="a computer that idles most of the day", numbers=(light,),
         )
 
 
@@ -83,6 +86,7 @@ def badge(result: UnitResult) -> Iterator[Remark]:
                 topic="badge", good=True, weight=0.35,
                 clause=f"no badge claimed, yet the bench measures {BADGES[verdict.supported]} level",
                 sentence=f"The box claims no badge; measured here it reaches the {BADGES[verdict.supported]} level.",
+                numbers=tuple(row.found for row in verdict.rows if row.found),
             )
         return
     if verdict.outcome in ("fail", "conditional_fail"):
@@ -110,7 +114,7 @@ def _broken_badge(verdict: BadgeVerdict) -> Remark:
         topic="badge", good=False, weight=0.95 if verdict.outcome == "fail" else 0.4,
         clause=f"the {BADGES[verdict.claimed]} badge is not confirmed ({words})",
         sentence=f"The {BADGES[verdict.claimed]} badge does not hold: {words}{doubt}; {supports}.",
-        reader="anyone who pays for the badge" if verdict.outcome == "fail" else "",
+        reader="anyone who pays for the badge" if verdict.outcome == "fail" else "", numbers=(found,),
     )
 
 
@@ -123,7 +127,7 @@ def voltage(result: UnitResult) -> Iterator[Remark]:
                 topic="voltage", good=False, weight=1.0,
                 clause=f"{rail} leaves its range ({finding_text(verdict.finding)})",
                 sentence=f"{rail} leaves its range: {finding_text(verdict.finding)}, {verdict.limit_text}.",
-                reader="anyone: the voltage leaves its range",
+                reader="anyone: the voltage leaves its range", numbers=(verdict.finding,),
             )
             return
     worst = result.finding("regulation.12v.worst")
@@ -131,7 +135,7 @@ def voltage(result: UnitResult) -> Iterator[Remark]:
         yield Remark(
             topic="voltage", good=True, weight=0.8 * scale(worst.quantity.value, none=1.2, full=0.2),
             clause=f"a 12 V rail within {finding_text(worst)} of nominal",
-            sentence=f"The 12 V rail stays within {finding_text(worst)} of nominal from idle to full load.",
+            sentence=f"The 12 V rail stays within {finding_text(worst)} of nominal from idle to full load.", numbers=(worst,),
         )
 
 
@@ -145,14 +149,14 @@ def hold_up(result: UnitResult) -> Iterator[Remark]:
             topic="hold_up", good=True, weight=0.7 * scale(rails.quantity.value, none=16, full=30),
             clause=f"{finding_text(rails)} of hold-up at full load, more than a whole mains cycle",
             sentence=f"It rides through {finding_text(rails)} without mains at full load, more than a whole cycle at 50 Hz.",
-            reader="a house where the lights flicker",
+            reader="a house where the lights flicker", numbers=(rails,),
         )
     elif rails.quantity.value < 16:
         yield Remark(
             topic="hold_up", good=False, weight=0.8 * scale(rails.quantity.value, none=18, full=10),
             clause=f"only {finding_text(rails)} of hold-up at full load",
             sentence=f"Without mains it lasts only {finding_text(rails)} at full load, less than a cycle at 50 Hz.",
-            reader="a house where the lights flicker, or a UPS that switches slowly",
+            reader="a house where the lights flicker, or a UPS that switches slowly", numbers=(rails,),
         )
 
 
@@ -165,7 +169,7 @@ def protections(result: UnitResult) -> Iterator[Remark]:
             topic="safety", good=False, weight=1.0,
             clause=f"{lower_first(_protections(absent))} did not act",
             sentence=f"{_protections(absent)} did not act when called upon ({_details(absent)}).",
-            reader="anyone: a protection is missing",
+            reader="anyone: a protection is missing", fields=_fields(absent),
         )
     untested = [v for v in tested if v.outcome == "not_tested"]
     if untested and not absent:
@@ -173,20 +177,20 @@ def protections(result: UnitResult) -> Iterator[Remark]:
             topic="protections", good=False, weight=0.75,
             clause=f"{lower_first(_protections(untested))} not tested",
             sentence=f"{_protections(untested)} {'was' if len(untested) == 1 else 'were'} not tested; not tested is "
-            "not passed.",
+            "not passed.", fields=_fields(untested),
         )
     late = [v for v in tested if v.outcome == "conditional_fail"]
     if late and not absent:
         yield Remark(
             topic="protections", good=False, weight=0.45,
             clause=f"{lower_first(_protections(late))} acts outside the lab's band",
-            sentence=f"{_protections(late)} acts, but outside the lab's band ({_details(late)}).",
+            sentence=f"{_protections(late)} acts, but outside the lab's band ({_details(late)}).", fields=_fields(late),
         )
     if tested and all(v.outcome == "pass" for v in tested):
         yield Remark(
             topic="protections", good=True, weight=0.25,
             clause=f"all {len(tested)} protections acted where they should",
-            sentence=f"All {len(tested)} protections were called upon and acted where they should.",
+            sentence=f"All {len(tested)} protections were called upon and acted where they should.", fields=_fields(tested),
         )
 
 
@@ -194,6 +198,10 @@ def _protections(verdicts: list[Verdict]) -> str:
     names = tuple(lower_first(verdict.title) for verdict in verdicts)
     text = listed(names[:3] if len(names) <= 3 else (*names[:2], f"{len(names) - 2} more"))
     return text[:1].upper() + text[1:]
+
+
+def _fields(verdicts: list[Verdict]) -> tuple[Origin, ...]:
+    return tuple(dict.fromkeys(origin for verdict in verdicts for origin in verdict.origins))
 
 
 def _details(verdicts: list[Verdict]) -> str:
@@ -210,11 +218,11 @@ def label(result: UnitResult) -> Iterator[Remark]:
             topic="label", good=False, weight=1.0,
             clause=f"it holds only {finding_text(share)} of the power on its label",
             sentence=f"It holds only {finding_text(share)} of the power on its label and then switches off.",
-            reader="anyone: the label promises power that isn't there",
+            reader="anyone: the label promises power that isn't there", numbers=(share,),
         )
     elif share.quantity.value >= 125:
         yield Remark(
             topic="label", good=True, weight=0.3 * scale(share.quantity.value, none=110, full=150),
             clause=f"it held {finding_text(share)} of its label",
-            sentence=f"It held {finding_text(share)} of the power on its label for the length of the test.",
+            sentence=f"It held {finding_text(share)} of the power on its label for the length of the test.", numbers=(share,),
         )

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator
 
-from guidegen.evaluation import NEVER_LOUDER, PriceView, UnitResult
+from guidegen.evaluation import NEVER_LOUDER, Finding, PriceView, UnitResult
+from guidegen.origins import Origin
 from guidegen.presentation.formatting import counted, day, finding_text, money, number, with_unit
 from guidegen.presentation.remarks.remark import Remark, scale
 
@@ -23,14 +24,14 @@ def noise(result: UnitResult) -> Iterator[Remark]:
             topic="noise", good=True, weight=scale(half.quantity.value, none=27, full=17),
             clause=f"{finding_text(half)} at half load{until}",
             sentence=f"At half load it makes {finding_text(half)}{until}.",
-            reader="a quiet room" if half.quantity.value <= 21 else "",
+            reader="a quiet room" if half.quantity.value <= 21 else "", numbers=(half, *((starts,) if silent and starts else ())),
         )
     elif half.quantity.value >= 30:
         yield Remark(
             topic="noise", good=False, weight=scale(half.quantity.value, none=27, full=42),
             clause=f"{finding_text(half)} at half load",
             sentence=f"At half load it makes {finding_text(half)}, heard across a quiet room.",
-            reader="a quiet room",
+            reader="a quiet room", numbers=(half,),
         )
     yield from _noise_when_busy(result, half.quantity.value)
 
@@ -45,14 +46,14 @@ def _noise_when_busy(result: UnitResult, half_dba: float) -> Iterator[Remark]:
             topic="noise", good=False, weight=0.8 * scale(busy.quantity.value, none=32, full=46),
             clause=f"{finding_text(busy)} at 80 % load",
             sentence=f"It is quiet at first and {finding_text(busy)} at 80 % load.",
-            reader="silence during long games",
+            reader="silence during long games", numbers=(busy,),
         )
     elif quiet_until is not None and quiet_until.quantity.value >= 0.9 * result.unit.record.rated_power_w:
         yield Remark(
             topic="noise", good=True, weight=0.6,
             clause="never above 30 dB(A)" if NEVER_LOUDER in quiet_until.note else f"under 30 dB(A) up to {finding_text(quiet_until)}",
             sentence="It stays under 30 dB(A) even above its rating." if NEVER_LOUDER in quiet_until.note else
-            f"It stays under 30 dB(A) up to {finding_text(quiet_until)}.",
+            f"It stays under 30 dB(A) up to {finding_text(quiet_until)}.", numbers=(quiet_until,),
         )
 
 
@@ -65,24 +66,34 @@ def noise_claim(result: UnitResult) -> Iterator[Remark]:
             topic="label", good=False, weight=0.55,
             clause=f"{finding_text(full)} at full load where the box says {number(claimed, 0)}",
             sentence=f"The box says {with_unit(claimed, 'dB(A)', 0)}; at full load the bench read {finding_text(full)}.",
+            numbers=(full,), fields=(_field(result, "claims", "noise_dba"),),
         )
+
+
+def _field(result: UnitResult, *path: str) -> Origin:
+    return Origin(result.unit.file, path)
+
+
+def _numbers(result: UnitResult, *keys: str) -> tuple[Finding, ...]:
+    return tuple(found for key in keys if (found := result.finding(key)) is not None)
 
 
 def size(result: UnitResult) -> Iterator[Remark]:
     """Depth, where it is out of the ordinary."""
     depth = result.unit.record.size.depth_mm
     text = with_unit(depth, "mm", 0)
+    numbers = _numbers(result, "size.depth")
     if depth <= 130:
         yield Remark(
             topic="size", good=True, weight=0.75 * scale(depth, none=140, full=100),
             clause=f"{text} deep", sentence=f"With {text} of depth it fits cases that most supplies don't.",
-            reader="a small case",
+            reader="a small case", numbers=numbers,
         )
     elif depth > DEPTH_THAT_FITS_MOST_MM:
         yield Remark(
             topic="size", good=False, weight=0.6 * scale(depth, none=155, full=200),
             clause=f"{text} deep", sentence=f"It is {text} deep; measure your case first.",
-            reader=f"a case with less than {text} for the supply",
+            reader=f"a case with less than {text} for the supply", numbers=numbers,
         )
 
 
@@ -91,12 +102,12 @@ def cables(result: UnitResult) -> Iterator[Remark]:
     unit = result.unit
     drives, cards = unit.connectors("sata"), unit.connectors("pcie_8")
     sixteen = unit.connectors("pcie_16_12v_2x6", "pcie_16_12vhpwr")
-    rated = unit.record.rated_power_w
+    rated, cards_in_box = unit.record.rated_power_w, _numbers(result, "cables.pcie_8", "cables.pcie_16")
     if drives <= 4:
         yield Remark(
             topic="cables", good=False, weight=scale(drives, none=7, full=2) * 0.7,
             clause=f"only {drives} drive plugs", sentence=f"Only {drives} drive plugs come in the box.",
-            reader=f"a build with more than {drives} drives",
+            reader=f"a build with more than {drives} drives", numbers=_numbers(result, "cables.sata"),
         )
     if rated >= 550 and cards + 2 * sixteen < 3:
         yield Remark(
@@ -104,19 +115,19 @@ def cables(result: UnitResult) -> Iterator[Remark]:
             clause=f"only {cards} 8-pin graphics plugs", sentence=f"With {cards} 8-pin graphics plugs and no 16-pin "
             "cable it limits the choice of cards." if not sixteen else f"With {cards} 8-pin graphics plugs beside the "
             "16-pin one it limits the choice of cards.",
-            reader="a graphics card with three 8-pin sockets",
+            reader="a graphics card with three 8-pin sockets", numbers=cards_in_box,
         )
     if rated >= 700 and not sixteen:
         yield Remark(
             topic="cables", good=False, weight=0.5,
             clause="no 16-pin graphics cable", sentence="There is no 16-pin cable for a large graphics card.",
-            reader="a graphics card with the 16-pin socket",
+            reader="a graphics card with the 16-pin socket", numbers=cards_in_box,
         )
     if all(cable.fixed for cable in unit.record.cables):
         yield Remark(
             topic="cables", good=False, weight=0.3,
             clause="every cable fixed", sentence="None of its cables can be taken off.",
-            reader="a tidy build in a small case",
+            reader="a tidy build in a small case", fields=(_field(result, "cables"),),
         )
 
 
@@ -129,19 +140,21 @@ def build(result: UnitResult) -> Iterator[Remark]:
             topic="build", good=False, weight=0.5,
             clause=f"a bulk capacitor rated for {with_unit(bulk.temperature_c, '°C', 0)}",
             sentence=f"Its bulk capacitor is rated for {with_unit(bulk.temperature_c, '°C', 0)}; 105 °C is usual.",
+            fields=(_field(result, "construction", "bulk_capacitors", "temperature_c"),),
         )
     if record.warranty_years >= 10:
         yield Remark(
             topic="warranty", good=True, weight=0.4,
             clause=f"{number(record.warranty_years, 0)} years of warranty",
             sentence=f"The maker answers for it for {number(record.warranty_years, 0)} years.",
-            reader="someone who keeps a supply for two computers",
+            reader="someone who keeps a supply for two computers", numbers=_numbers(result, "warranty.years"),
         )
     elif record.warranty_years <= 3:
         yield Remark(
             topic="warranty", good=False, weight=0.4,
             clause=f"only {number(record.warranty_years, 0)} years of warranty",
             sentence=f"The warranty ends after {number(record.warranty_years, 0)} years.",
+            numbers=_numbers(result, "warranty.years"),
         )
 
 
@@ -173,5 +186,5 @@ def price(view: PriceView, rated_power_w: float) -> Iterator[Remark]:
             clause=f"{money(per_watt, view.region, decimals=2)} a watt",
             sentence=f"At {money(view.best.row.price, view.region)} it costs {money(per_watt, view.region, decimals=2)} "
             "a watt.",
-            reader="a tight budget",
+            reader="a tight budget", fields=(view.best.origin,),
         )

@@ -3,6 +3,9 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from guidegen.evaluation import Finding
+from guidegen.origins import Origin
+
 Topic = Literal[
     "safety", "label", "badge", "ripple", "noise", "efficiency", "voltage", "hold_up", "protections", "size", "cables",
     "warranty", "build", "price", "standby",
@@ -26,6 +29,10 @@ class Remark:
     """The same as a sentence of its own."""
     reader: str = ""
     """Who should buy it for that, or leave it: ``a case with less than 160 mm for the supply``; or empty."""
+    numbers: tuple[Finding, ...] = ()
+    """Findings whose numbers it says."""
+    fields: tuple[Origin, ...] = ()
+    """Fields of records that it rests on beside those of its numbers."""
 
 
 def scale(value: float, *, none: float, full: float) -> float:
