@@ -14,8 +14,8 @@ import minify
 from guidegen.errors import ThemeError
 from guidegen.press import File
 
-NAMES = ("style.css", "script.js")
-"""Files that every theme has; other ``.css`` and ``.js`` files and folders of scripts beside them are for the
+NAMES = ("style.css",)
+"""What every theme has; other ``.css`` and ``.js`` files and folders of scripts beside them are for the
 sheets that ask for them.
 """
 

@@ -19,7 +19,7 @@ from guidegen.publication.glossary import Glossary
 from guidegen.publication.headings import headings_linked
 from guidegen.publication.links import file_of
 from guidegen.publication.page_readings import PageReading
-from guidegen.publication.theme import environment_of
+from guidegen.publication.theme import environment_of, sheet_folders
 from guidegen.publication.typography import units_kept
 from guidegen.publication.wording import wording_of
 
@@ -63,7 +63,7 @@ class Printer:
         environment.globals["site"] = publication.site
         environment.globals |= wording_of(publication.site)
         shared = sha256(repr((assets.addresses(), environment.globals["feeds"], publication.site)).encode())
-        for path in sorted((folder / "sheets").glob("*.html")):
+        for path in (path for sheets in sheet_folders(folder) for path in sorted(sheets.glob("*.html"))):
             shared.update(path.read_bytes())
         return cls(environment, folder, assets, Glossary(publication.site), shared.hexdigest())
 
@@ -107,10 +107,10 @@ def _place(error: Exception, folder: Path) -> str:
     """Sheet and line of an error; Jinja2 puts the sheets' own lines into the traceback."""
     if isinstance(error, TemplateSyntaxError):
         return f"{folder.name}/sheets/{error.name}:{error.lineno}"
-    sheets = str(folder / "sheets")
-    lines = [(frame.f_code.co_filename, line) for frame, line in walk_tb(error.__traceback__)
-             if frame.f_code.co_filename.startswith(sheets)]
+    sheets = sheet_folders(folder)
+    lines = [(Path(frame.f_code.co_filename), line) for frame, line in walk_tb(error.__traceback__)
+             if Path(frame.f_code.co_filename).parent in sheets]
     if not lines:
         return f"{folder.name}/sheets"
-    name, line = lines[-1]
-    return f"{folder.name}/sheets/{Path(name).name}:{line}"
+    path, line = lines[-1]
+    return f"{path.parent.parent.name}/sheets/{path.name}:{line}"

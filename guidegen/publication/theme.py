@@ -1,6 +1,7 @@
 """A theme: its folder found, its sheets compiled once.
 
-A theme is a folder with ``sheets/*.html`` (Jinja2), ``style.css`` and ``script.js``. Everything that a sheet prints is
+A theme is a folder with ``sheets/*.html`` (Jinja2), ``style.css`` and whatever scripts its sheets ask for; a sheet that
+it lacks is that of the standard theme. Everything that a sheet prints is
 escaped; only ``|prose`` and ``|drawing`` let HTML through, for the fields that are documented as HTML or SVG, and
 ``|linked_data`` for JSON-LD and the data of a worksheet. An unknown name stops the publication.
 """
@@ -16,6 +17,8 @@ import guidegen
 from guidegen.errors import ThemeError, nearest_name
 from guidegen.publication.links import current_from, link_from
 
+STANDARD = "test-sheet"
+"""The theme that lends its sheets to others."""
 _NAME = re.compile(r"[a-z0-9][a-z0-9-]*")
 _UNSAFE_IN_SCRIPT = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "\u2029": "\\u2029"}
 
@@ -35,10 +38,16 @@ def find_theme(name: str, themes: Path) -> Path:
     raise ThemeError(f"theme: came {name!r}, expected one of {', '.join(known) or 'no theme at all was found'}{hint}")
 
 
+def sheet_folders(folder: Path) -> tuple[Path, ...]:
+    """Where a theme's sheets are looked for: in its own folder, and what it lacks in that of the standard theme."""
+    own, standard = folder / "sheets", find_theme(STANDARD, folder.parent) / "sheets"
+    return (own,) if own == standard else (own, standard)
+
+
 def environment_of(folder: Path) -> Environment:
     """The sheets of a theme, ready to be rendered."""
     environment = Environment(
-        loader=FileSystemLoader(folder / "sheets"), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
+        loader=FileSystemLoader(sheet_folders(folder)), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
         lstrip_blocks=True, keep_trailing_newline=True, auto_reload=False, cache_size=-1)
     environment.filters |= {
         "href": _href, "current": current_from, "public": _public, "prose": Markup, "drawing": Markup, "linked_data": linked_data}

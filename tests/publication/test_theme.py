@@ -32,7 +32,7 @@ def test_a_theme_beside_the_content_comes_first(tmp_path: Path) -> None:
 @pytest.mark.parametrize("name", ["test-shet", "../test-sheet", ""])
 def test_an_unknown_theme_is_said(name: str) -> None:
     """The error names what came and what there is."""
-    with pytest.raises(ThemeError, match="expected one of test-sheet"):
+    with pytest.raises(ThemeError, match="expected one of plain-paper, test-sheet"):
         find_theme(name, NOWHERE)
 
 
