@@ -5,6 +5,7 @@ from importlib import import_module
 import click
 
 COMMANDS = {
+    "start": "Put a small guide to begin with into a new folder.",
     "publish": "Publish the whole site into output/.",
     "proof": "List every fault in the content.",
     "rank": "Show the ranking of all brackets, or of one.",

@@ -4,6 +4,7 @@
 ``read_log`` reads a bench's log by a mapping; ``entry_of`` and ``store`` bring a new session into the content, ``price_entry`` and ``store_prices`` new prices; ``read_build`` reads one reader's computer. ``freezing`` keeps an edition, ``verified`` finds it unchanged.
 """
 
+from guidegen.sources.beginning import begin
 from guidegen.sources.builds import read_build
 from guidegen.sources.draft import Survey
 from guidegen.sources.editions import records_of, tampered, verified
@@ -17,7 +18,7 @@ from guidegen.sources.placing import locate, placed
 from guidegen.sources.price_entering import PriceEntry, price_entry, store_prices
 
 __all__ = [
-    "KINDS", "Entry", "FreezeDraft", "PriceEntry", "Survey", "entry_of", "freezing", "locate", "name_of", "placed",
+    "KINDS", "Entry", "FreezeDraft", "PriceEntry", "Survey", "begin", "entry_of", "freezing", "locate", "name_of", "placed",
     "price_entry", "read_build", "read_library", "read_log", "read_mapping", "read_originals", "read_protections",
     "read_unit", "records_of", "refuse_name", "schema", "store", "store_prices", "survey", "tampered", "verified",
 ]

@@ -102,6 +102,7 @@ def test_wrong_use_leaves_with_two() -> None:
 def test_every_command_has_help() -> None:
     """A sentence for each, in the list and on its own page."""
     listed = run("--help").stdout
+    assert "--json" in run("start", "--help").stdout
     for name in ("publish", "proof", "rank", "changes", "intake"):
         assert name in listed
         assert "--content" in run(name, "--help").stdout
