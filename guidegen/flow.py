@@ -41,6 +41,7 @@ from guidegen.presentation import (
     archived_files,
     card_files,
     compose,
+    desk_sheet,
     edition_record,
     frozen_assessment,
     rundown_markdown,
@@ -58,7 +59,7 @@ from guidegen.press import (
     program_version,
     versions,
 )
-from guidegen.publication import find_theme, print_edition, publish_edition, rundown_page
+from guidegen.publication import Printer, find_theme, print_edition, publish_edition, rundown_page
 from guidegen.records import EditionRecord, Library, Original
 from guidegen.sources import (
     Entry,
@@ -66,6 +67,7 @@ from guidegen.sources import (
     Survey,
     entry_of,
     freezing,
+    locate,
     name_of,
     placed,
     price_entry,
@@ -110,31 +112,59 @@ def evaluate_content(content: Path, *, report: Report = quiet) -> Assessment:
     return _assessed(content, library, sense, report)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """A guide evaluated and composed."""
+
+    assessment: Assessment
+    """The guide."""
+    publication: Publication
+    """Its pages."""
+    changes: Changes | None
+    """What changed since the last edition that was kept; nothing where there is none."""
+
+
 def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool = False) -> Published:
     """The guide published into ``output``; whatever goes wrong, the last good site stays.
 
     What stands already is taken over; with ``fresh`` everything is made anew and nothing that is remembered believed.
     """
+    made, _, written = _put_in_place(content, output, report, fresh=fresh)
+    return Published(library=made.assessment.library, written=written)
+
+
+def show(content: Path, folder: Path, *, report: Report = quiet) -> str:
+    """The guide put into a folder of the preview's, and the editor's desk as a page that is no part of it."""
+    made, theme, _ = _put_in_place(content, folder, report)
+    def where(origin: Origin) -> str:
+        return f"{origin.file}:{locate(content, origin)[0]}"
+
+    desk = desk_sheet(made.assessment, made.changes, where=where)
+    return Printer.of(made.publication, theme).page(desk).file.content.decode()
+
+
+def _put_in_place(content: Path, output: Path, report: Report, *, fresh: bool = False) -> tuple[Made, Path, Written]:
+    """The guide made and put into its folder, with the theme that dressed it."""
     press, program, themes = Press.of(output), program_digest(), content.parent / "themes"
     with press.held():
         if fresh:
             forget(press.room)
         lay = lay_of(content, themes)
-        assessment, publication = _composed(content, report)
-        library = assessment.library
-        publication = replace(publication, archived=archived_files(library, content.as_posix()))
+        made = _composed(content, report)
+        library = made.assessment.library
+        publication = replace(made.publication, archived=archived_files(library, content.as_posix()))
         pages = f"making {len(publication.sheets) + len(publication.plans)} pages"
         report(pages)
         folder = find_theme(library.guide.theme, themes)
         written = publish_edition(publication, folder, press=press, program=program, told=partial(report, pages))
         note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))
-    return Published(library=library, written=written)
+    return made, folder, written
 
 
 def freeze(content: Path, name: str, *, report: Report = quiet) -> EditionRecord:
     """The guide kept for ever as the edition of this name, by its description; on any fault nothing is written."""
     refuse_name(content, name)
-    assessment, _ = _composed(content, report)
+    assessment = _composed(content, report).assessment
     library, edition = assessment.library, assessment.library.guide.edition
     for one in library.editions:
         if (one.record.edition, one.record.printing) == (edition.name, edition.printing):
@@ -168,12 +198,12 @@ def hand_out_rundown(
 
 def proof(content: Path, *, report: Report = quiet) -> Assessment:
     """The content read, evaluated and composed without writing anything; raises ``ContentError`` with every fault."""
-    return _composed(content, report, whole=False)[0]
+    return _composed(content, report, whole=False).assessment
 
 
 def composed(content: Path) -> Publication:
     """The guide with every page planned and nothing rendered; raises ``ContentError`` with every fault."""
-    return _composed(content, quiet)[1]
+    return _composed(content, quiet).publication
 
 
 def warn(content: Path, assessment: Assessment) -> tuple[Fault, ...]:
@@ -260,7 +290,7 @@ def _assessed(content: Path, library: Library, sense: SenseFindings, report: Rep
     return assessment
 
 
-def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Assessment, Publication]:
+def _composed(content: Path, report: Report, *, whole: bool = True) -> Made:
     """The guide and its pages; raises ``ContentError`` with every fault of records, numbers and prose."""
     library, sense, faults = _examined(content, report, deep=True)
     if library is None or faults:
@@ -270,7 +300,7 @@ def _composed(content: Path, report: Report, *, whole: bool = True) -> tuple[Ass
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
     changes = _since_last_edition(content, assessment, report)
-    return assessment, _paged(content, assessment, originals, changes)
+    return Made(assessment=assessment, publication=_paged(content, assessment, originals, changes), changes=changes)
 
 
 def _since_last_edition(content: Path, assessment: Assessment, report: Report) -> Changes | None:

@@ -17,9 +17,10 @@ ROOMS: dict[str, set[str]] = {
     "evaluation": {"origins", "errors", "quantities", "rounding", "records", "standards"},
     "presentation": {"origins", "errors", "quantities", "rounding", "records", "standards", "evaluation"},
     "press": {"origins", "errors"},
+    "preview": {"errors"},
     "publication": {"origins", "errors", "presentation", "press"},
     "flow": {"errors", "origins", "records", "sources", "evaluation", "presentation", "press", "publication"},
-    "cli": {"errors", "flow", "records", "evaluation", "presentation", "press", "sources"},
+    "cli": {"errors", "flow", "records", "evaluation", "presentation", "press", "preview", "sources"},
     "__main__": {"cli"},
 }
 FORBIDDEN: dict[str, set[str]] = {

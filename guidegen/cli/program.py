@@ -12,6 +12,7 @@ COMMANDS = {
     "changes": "Say what this content changes against another, and why.",
     "freeze": "Keep the guide for ever as an edition, or verify what was kept.",
     "size": "Say how many watts a computer needs, and which units fit.",
+    "preview": "Show the guide on this machine while it is edited, with the editor's desk.",
     "rundown": "Write what to say when the guide is read aloud.",
     "intake": "Turn a bench's log into a new session record.",
     "prices": "Put the rows of a price table behind those of a region.",

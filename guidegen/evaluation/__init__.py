@@ -1,6 +1,7 @@
 """Numbers in, results out: measures, verdicts, scores, rankings, sizing. Pure; touches no file and no clock."""
 
 from guidegen.evaluation.assessment import Assessment, BracketAssessment, Evaluated, assess, evaluate_units
+from guidegen.evaluation.attention import calibrations_ending, close_choices, worth_testing
 from guidegen.evaluation.changes import (
     CAUSES,
     Because,
@@ -169,12 +170,14 @@ __all__ = [
     "assess",
     "bench_at",
     "build_load",
+    "calibrations_ending",
     "candidate",
     "changes_between",
     "cheapest_by_day",
     "check_sense",
     "choose",
     "circuit_limit_w",
+    "close_choices",
     "corrections_of",
     "delivered_from_wall",
     "divide",
@@ -211,4 +214,5 @@ __all__ = [
     "value_at",
     "view_prices",
     "wall_from_delivered",
+    "worth_testing",
 ]

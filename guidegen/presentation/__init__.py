@@ -7,6 +7,7 @@ from guidegen.presentation.changes import change_lines, sentence_of, unit_lines
 from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
 from guidegen.presentation.comparing import compare
 from guidegen.presentation.compose import compose
+from guidegen.presentation.desk import desk_sheet
 from guidegen.presentation.frozen import Making, archived_files, edition_record, frozen_assessment
 from guidegen.presentation.rundown import (
     USUAL_WORDS_PER_MINUTE,
@@ -29,6 +30,7 @@ __all__ = [
     "compare",
     "compose",
     "describe_choice",
+    "desk_sheet",
     "edition_record",
     "frozen_assessment",
     "matrix_of",

@@ -1,0 +1,57 @@
+"""``guidegen preview``: the guide on this machine, refreshed as it is edited, with the editor's desk."""
+
+import tempfile
+import threading
+from pathlib import Path
+
+import click
+from watchfiles import watch
+
+from guidegen.cli.terminal import answering, content_option, quiet_option
+from guidegen.errors import ContentError, GuidegenError
+from guidegen.flow import show
+from guidegen.preview import Rounds, fault_page, serve
+
+
+@click.command("preview")
+@content_option
+@click.option("--port", type=click.IntRange(0, 65535), default=8300, show_default=True, help="Port on 127.0.0.1; 0 takes a free one.")
+@quiet_option
+def command(*, content: Path, port: int, quiet: bool) -> None:
+    """Show the guide on this machine alone, refreshed at every save, and the editor's desk beside it."""
+    with answering(), tempfile.TemporaryDirectory(prefix="guidegen-preview-") as place:
+        rounds, ended = Rounds(Path(place) / "site"), threading.Event()
+        keeper = threading.Thread(target=_keep, args=(content, rounds, ended), daemon=True)
+
+        def ready(taken: int) -> None:
+            keeper.start()
+            if not quiet:
+                click.echo(f"http://127.0.0.1:{taken}/ shows the guide, http://127.0.0.1:{taken}/desk/ the editor's desk; Ctrl-C ends it")
+
+        rounds.bad(fault_page((), "The first pages are being made …"))
+        try:
+            serve(rounds, port, ready=ready)
+        except KeyboardInterrupt:
+            pass
+        finally:
+            ended.set()
+            if keeper.ident is not None:
+                keeper.join()
+
+
+def _keep(content: Path, rounds: Rounds, ended: threading.Event) -> None:
+    """A round at once, and one after every change of content or theme."""
+    _round(content, rounds)
+    places = [place for place in (content, content.parent / "themes") if place.is_dir()]
+    for _ in watch(*places, stop_event=ended, debounce=60, step=20, rust_timeout=500):
+        _round(content, rounds)
+
+
+def _round(content: Path, rounds: Rounds) -> None:
+    """The guide made anew; what stands in the way becomes a page."""
+    try:
+        rounds.good(show(content, rounds.folder))
+    except ContentError as error:
+        rounds.bad(fault_page(error.faults))
+    except GuidegenError as error:
+        rounds.bad(fault_page((), str(error)))
