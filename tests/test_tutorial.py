@@ -71,9 +71,24 @@ def test_a_folder_that_is_not_empty_is_left_alone(walked: Path) -> None:
 
 
 def test_servers_say_the_policy_of_the_pages(pages: dict[str, BeautifulSoup]) -> None:
-    """The README's headers state the pages' own policy, and who may frame them beside it."""
+    """Every sample of headers states the pages' own policy, and beside it who may frame them: nobody."""
     meta = pages["index.html"].find("meta", attrs={"http-equiv": "Content-Security-Policy"})
     assert meta is not None
-    told = re.findall(r'Content-Security-Policy "([^"]+)"', section("Putting it on the web"))
+    told = re.findall(r'Content-Security-Policy:? "?(default[^"\n]+)', section("Putting it on the web"))
 
-    assert [f"{meta['content']}; frame-ancestors 'none'"] * 2 == told
+    assert [f"{meta['content']}; frame-ancestors 'none'"] * 4 == told
+
+
+def test_a_guide_begins_in_a_folder_of_its_own(tmp_path: Path) -> None:
+    """An empty folder is filled, the one that a shell stands in is not; either way nothing else lies about."""
+    (tmp_path / "empty").mkdir()
+    code, _ = run("guidegen start empty", tmp_path)
+    here, said = run("guidegen start .", tmp_path / "empty" / "logs")
+    (tmp_path / "other").mkdir()
+    there, told = run("guidegen start .", tmp_path / "other")
+
+    assert (0, 1, 1) == (code, here, there)
+    assert "came something that is there already" in said
+    assert "came the folder you are in" in told
+    assert ["empty", "other"] == sorted(path.name for path in tmp_path.iterdir())
+    assert [] == list((tmp_path / "other").iterdir())

@@ -18,6 +18,8 @@ def begin(folder: Path) -> tuple[str, ...]:
     """
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise RequestError(f"{folder}: came something that is there already, expected an empty folder or none; nothing was written")
+    if folder.resolve() == Path.cwd():
+        raise RequestError(f"{folder}: came the folder you are in, expected the name of one to make; nothing was written")
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
         draft = Path(mkdtemp(prefix=f".{folder.name}.", dir=folder.parent))
@@ -28,5 +30,5 @@ def begin(folder: Path) -> tuple[str, ...]:
         finally:
             shutil.rmtree(draft, ignore_errors=True)
     except OSError as error:
-        raise RequestError(f"{error.filename or folder}: came {error.strerror}, expected to write there; nothing was written") from error
+        raise RequestError(f"{folder}: came {error.strerror}, expected to write there; nothing was written") from error
     return tuple(sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*") if path.is_file()))
