@@ -14,12 +14,12 @@ REFRESH = """(() => {
       first ??= state;
       if (state !== first) location.reload();
     } catch { /* the preview has ended, or begins again */ }
-    setTimeout(look, 250);
+    setTimeout(look, 120);
   };
   look();
 })();
 """
-"""Asks every quarter of a second whether something else is shown, and then loads the page again."""
+"""Asks eight times a second whether something else is shown, and then loads the page again."""
 
 
 def with_refresh(page: bytes, token: str) -> bytes:
