@@ -1,7 +1,7 @@
 """Numbers in, results out: measures, verdicts, scores, rankings, sizing. Pure; touches no file and no clock."""
 
 from guidegen.evaluation.assessment import Assessment, BracketAssessment, Evaluated, assess, evaluate_units
-from guidegen.evaluation.attention import calibrations_ending, close_choices, worth_testing
+from guidegen.evaluation.attention import SOON_DAYS, SURE, calibrations_ending, close_choices, untested_protections
 from guidegen.evaluation.changes import (
     CAUSES,
     Because,
@@ -15,6 +15,7 @@ from guidegen.evaluation.changes import (
 from guidegen.evaluation.choices import Chosen, choose, price_front, price_of
 from guidegen.evaluation.corrections import Corrected, Effect, corrections_of
 from guidegen.evaluation.curves import efficiency_at, efficiency_course, value_at
+from guidegen.evaluation.deciding import WORTH, Deciding, deciding_units
 from guidegen.evaluation.explanations import CriterionDifference, Difference, PartDifference, explain
 from guidegen.evaluation.findings import (
     BadgeRow,
@@ -102,8 +103,11 @@ __all__ = [
     "PLUG_KINDS",
     "PROTECTION_TITLES",
     "RULES",
+    "SOON_DAYS",
+    "SURE",
     "TIE",
     "UPPER_BOUND",
+    "WORTH",
     "Acceptability",
     "AcceptedObjection",
     "Advice",
@@ -126,6 +130,7 @@ __all__ = [
     "CriterionScore",
     "Curve",
     "CurvePoint",
+    "Deciding",
     "Difference",
     "Effect",
     "Evaluated",
@@ -179,6 +184,7 @@ __all__ = [
     "circuit_limit_w",
     "close_choices",
     "corrections_of",
+    "deciding_units",
     "delivered_from_wall",
     "divide",
     "efficiency_at",
@@ -211,8 +217,8 @@ __all__ = [
     "session_of",
     "sizing_matrix",
     "unknown_findings",
+    "untested_protections",
     "value_at",
     "view_prices",
     "wall_from_delivered",
-    "worth_testing",
 ]

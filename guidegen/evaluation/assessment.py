@@ -1,6 +1,7 @@
 """The whole guide, evaluated: every unit's results, every bracket's ranking in every region, every choice."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from guidegen.evaluation.choices import Chosen, choose
 from guidegen.evaluation.findings import UnitResult
@@ -9,7 +10,12 @@ from guidegen.evaluation.rankings import Candidate, Ranking, candidate, rank
 from guidegen.evaluation.results import evaluate
 from guidegen.evaluation.robustness.results import Robustness, robustness_of
 from guidegen.evaluation.sense_checks import SenseFindings, SenseRecords, check_sense
-from guidegen.records import Bracket, Library, Region, Session
+from guidegen.records import Bracket, GuideRecord, Library, PolicyRecord, Region, Session, Unit
+
+KEPT = 512
+"""Units and brackets whose evaluation is kept while the process runs: who asks again, as the preview does at every save,
+waits only for what changed.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +69,7 @@ def evaluate_units(library: Library) -> Evaluated:
     return Evaluated(
         library=library,
         results=tuple(
-            evaluate(unit, own, library.guide, library.policy)
+            _evaluated(unit, own, library.guide, library.policy)
             for unit in library.units
             if unit.record.withdrawn is None and (own := sessions.get(unit.id, ()))
         ),
@@ -87,6 +93,11 @@ def assess(library: Library, sense: SenseFindings | None = None) -> Assessment:
     return Assessment(library=library, results=results, brackets=brackets, sense=said)
 
 
+@lru_cache(maxsize=KEPT)
+def _evaluated(unit: Unit, sessions: tuple[Session, ...], guide: GuideRecord, policy: PolicyRecord) -> UnitResult:
+    return evaluate(unit, sessions, guide, policy)
+
+
 def _by_unit(sessions: tuple[Session, ...]) -> dict[str, tuple[Session, ...]]:
     """Sessions by unit, in their order."""
     found: dict[str, list[Session]] = {}
@@ -100,13 +111,19 @@ def _assess_bracket(
 ) -> BracketAssessment:
     inside = (r for r in results if bracket.from_w <= r.unit.record.rated_power_w < bracket.below_w)
     candidates = tuple(_candidate(library, result, bracket=bracket, region=region) for result in inside)
-    seed = library.guide.edition.seed
-    ranking = rank(candidates, library.policy, bracket=bracket, region=region, seed=seed)
-    at_home = region.id == library.guide.home_region
+    return _ranked(candidates, library.guide, library.policy, bracket, region)
+
+
+@lru_cache(maxsize=KEPT)
+def _ranked(
+    candidates: tuple[Candidate, ...], guide: GuideRecord, policy: PolicyRecord, bracket: Bracket, region: Region
+) -> BracketAssessment:
+    seed = guide.edition.seed
+    ranking = rank(candidates, policy, bracket=bracket, region=region, seed=seed)
     return BracketAssessment(
         ranking=ranking,
-        choices=choose(ranking, library.policy),
-        robustness=robustness_of(ranking, library.policy, seed=seed) if at_home else None,
+        choices=choose(ranking, policy),
+        robustness=robustness_of(ranking, policy, seed=seed) if region.id == guide.home_region else None,
     )
 
 

@@ -1,4 +1,4 @@
-"""What wants the editor's attention next: calibrations that end, choices near to another unit, units worth testing."""
+"""What wants the editor's attention next: calibrations that end, choices near to another unit, protections never tested."""
 
 import math
 from dataclasses import dataclass
@@ -6,9 +6,10 @@ from datetime import date, timedelta
 
 from guidegen.evaluation.assessment import BracketAssessment
 from guidegen.evaluation.choices import Chosen
-from guidegen.evaluation.rankings import CERTAINTY, Standing
-from guidegen.evaluation.scores import PartScore
+from guidegen.evaluation.findings import UnitResult
+from guidegen.evaluation.rankings import CERTAINTY
 from guidegen.evaluation.sense_checks.occasions import months_after
+from guidegen.origins import Origin
 from guidegen.records import GuideRecord, Instrument
 
 SOON_DAYS = 60
@@ -41,20 +42,20 @@ class Close:
     """Whether the measurements can't tell the two apart."""
     share: float | None
     """Share of weightings near the policy's in which the unit is first; nothing where the choice isn't made by score."""
+    shaken: float | None
+    """Share of the shaken readings in which it is first; nothing where the choice isn't made by score."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WorthTesting:
-    """A unit that could pass the first choice if what is not known of it turned out at its best."""
+class Untested:
+    """A protection that was never called upon."""
 
-    one: BracketAssessment
-    """The bracket."""
-    standing: Standing
-    """The unit."""
-    points: float
-    """By how many points it would pass the unit of the highest score."""
-    missing: tuple[PartScore, ...]
-    """What was not measured, the weightiest first."""
+    protection: str
+    """Short name, with its rail where a record gives one."""
+    why: str
+    """Why it was left out; empty where only the box names it."""
+    origin: Origin
+    """Where that stands."""
 
 
 def calibrations_ending(guide: GuideRecord) -> tuple[Ending, ...]:
@@ -67,13 +68,16 @@ def calibrations_ending(guide: GuideRecord) -> tuple[Ending, ...]:
 
 def close_choices(one: BracketAssessment) -> tuple[Close, ...]:
     """The choices of a bracket that are near to their runners-up."""
-    found = (Close(one=one, chosen=chosen, level=_level(chosen), share=_share(one, chosen))
-             for chosen in one.choices if chosen.standing is not None and chosen.runner_up is not None)
+    found = []
+    for chosen in one.choices:
+        if chosen.standing is not None and chosen.runner_up is not None:
+            share, shaken = _shares(one, chosen)
+            found.append(Close(one=one, chosen=chosen, level=_level(chosen), share=share, shaken=shaken))
     return tuple(close for close in found if close.level or (close.share is not None and close.share < SURE))
 
 
 def _level(chosen: Chosen) -> bool:
-    """Whether the two units can't be told apart in what the choice is made by."""
+    """Whether the two units can't be told apart in what the choice is made by; what both share falls out (JCGM 100:2008, 5.2)."""
     winner, next_one = chosen.standing, chosen.runner_up
     if winner is None or next_one is None:
         return False
@@ -82,29 +86,31 @@ def _level(chosen: Chosen) -> bool:
     first, second = (s.candidate.finding(chosen.rule.finding or "") for s in (winner, next_one))
     if first is None or second is None:
         return False
-    doubt = math.hypot(first.quantity.uncertainty, second.quantity.uncertainty)
-    return abs(first.quantity.value - second.quantity.value) <= CERTAINTY * doubt
+    one, other = first.quantity, second.quantity
+    doubt = math.hypot(one.own, other.own, one.shared - other.shared)
+    return abs(one.value - other.value) <= CERTAINTY * doubt
 
 
-def _share(one: BracketAssessment, chosen: Chosen) -> float | None:
-    if one.robustness is None or chosen.standing is None or chosen.rule.rule != "highest_score":
-        return None
-    if chosen.standing.place != 1:
-        return None
-    return one.robustness.near.first(chosen.standing.candidate.id)
+def _shares(one: BracketAssessment, chosen: Chosen) -> tuple[float | None, float | None]:
+    """How often the unit is first with weightings near the policy's, and with shaken readings."""
+    if one.robustness is None or chosen.standing is None or chosen.rule.rule != "highest_score" or chosen.standing.place != 1:
+        return None, None
+    unit = chosen.standing.candidate.id
+    return one.robustness.near.first(unit), one.robustness.measurement.first(unit)
 
 
-def worth_testing(one: BracketAssessment) -> tuple[WorthTesting, ...]:
-    """Units with something unmeasured that decides the first place, those with the most to win first.
-
-    The measure is plain: the score with everything unknown at its best, less the highest score with everything unknown at its worst.
-    """
-    best = max((s.candidate.score.low for s in one.ranking.placed), default=0.0)
-    found = (
-        WorthTesting(
-            one=one, standing=standing, points=standing.candidate.score.high - best,
-            missing=tuple(sorted((part for part in standing.candidate.score.parts if part.found is None), key=lambda part: -part.weight)),
-        )
-        for standing in one.ranking.placed if not standing.candidate.score.complete
-    )
-    return tuple(sorted((unit for unit in found if unit.points > 0), key=lambda unit: -unit.points))
+def untested_protections(result: UnitResult) -> tuple[Untested, ...]:
+    """The protections that no session of a unit called upon: those that a session left out, then those only the box names."""
+    tests = [(session, i, test) for session in result.sessions for i, test in enumerate(session.record.protections)]
+    tested = {test.protection.partition("_")[0] for _, _, test in tests if test.outcome != "not_tested"}
+    exactly = {test.protection for _, _, test in tests if test.outcome != "not_tested"}
+    found: dict[str, Untested] = {}
+    for session, i, test in tests:
+        if test.protection not in exactly:
+            found.setdefault(test.protection, Untested(
+                protection=test.protection, why=test.why_not_tested or "", origin=Origin(session.file, ("protections", i))))
+    named = {name.partition("_")[0] for name in found}
+    for i, claim in enumerate(result.unit.record.claims.protections):
+        if claim not in tested | named:
+            found[claim] = Untested(protection=claim, why="", origin=Origin(result.unit.file, ("claims", "protections", i)))
+    return tuple(found.values())

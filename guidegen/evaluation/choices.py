@@ -34,7 +34,7 @@ def choose(ranking: Ranking, policy: PolicyRecord) -> tuple[Chosen, ...]:
 
 
 def _choose(ranking: Ranking, rule: ChoiceRule, policy: PolicyRecord) -> Chosen:
-    able = [s for s in ranking.placed if _may_be_chosen(s, rule)]
+    able = [s for s in ranking.placed if may_be_chosen(s, rule)]
     ordered = _in_order(able, rule)
     winner = ordered[0] if ordered else None
     runner_up = ordered[1] if len(ordered) > 1 else None
@@ -47,9 +47,12 @@ def _choose(ranking: Ranking, rule: ChoiceRule, policy: PolicyRecord) -> Chosen:
                   considered=len(able), override=None, by_rule=None)
 
 
-def _may_be_chosen(standing: Standing, rule: ChoiceRule) -> bool:
+def may_be_chosen(standing: Standing, rule: ChoiceRule, *, though_unknown: bool = False) -> bool:
+    """Whether a rule looks at a unit; ``though_unknown``: whether it might if what was not measured turned out at its best."""
     one = standing.candidate
     there = one.prices.available or not rule.must_be_available
+    if though_unknown:
+        return there and one.score.high >= rule.least_score
     return not one.held_back and there and one.score.low >= rule.least_score
 
 

@@ -351,6 +351,18 @@ class ProseSheet(Sheet):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DeskSheet(Sheet):
+    """The editor's desk; the preview alone shows it, and no edition has it."""
+
+    waiting: tuple[str, ...]
+    """What changed since the youngest frozen edition, in sentences."""
+    frozen: bool
+    """Whether there is an edition to compare with."""
+    sections: tuple[Section, ...]
+    """What wants attention; a section without a table has nothing to tell."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ListSheet(Sheet):
     """All units from A to Z."""
 
@@ -430,7 +442,7 @@ class MovedSheet(Sheet):
 
 AnySheet = (
     HomeSheet | BracketSheet | UnitSheet | ProseSheet | ListSheet | CorrectionsSheet | LostSheet | WithdrawnSheet | EditionsSheet
-    | MovedSheet
+    | MovedSheet | DeskSheet
 )
 """Any page."""
 

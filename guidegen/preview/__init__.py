@@ -5,8 +5,8 @@ in the meantime. May import errors alone.
 """
 
 from guidegen.preview.application import Application
-from guidegen.preview.pages import fault_page
+from guidegen.preview.pages import ended_page, fault_page, waiting_page
 from guidegen.preview.rounds import Rounds
 from guidegen.preview.serving import serve
 
-__all__ = ["Application", "Rounds", "fault_page", "serve"]
+__all__ = ["Application", "Rounds", "ended_page", "fault_page", "serve", "waiting_page"]

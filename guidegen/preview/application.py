@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable
 from http import HTTPStatus
 from pathlib import Path
 
-from guidegen.preview.pages import REFRESH, with_refresh
+from guidegen.preview.pages import REFRESH, STYLE, with_refresh
 from guidegen.preview.rounds import Rounds
 
 Environ = dict[str, object]
@@ -31,6 +31,7 @@ class Application:
         """The application for what ``rounds`` shows, on a port of the loopback interface."""
         self._rounds = rounds
         self._hosts = {f"127.0.0.1:{port}", f"localhost:{port}"}
+        self._origins = {None, *(f"http://{host}" for host in self._hosts)}
 
     def __call__(self, environ: Environ, start: Start) -> Iterable[bytes]:
         """The answer to a request."""
@@ -42,11 +43,12 @@ class Application:
         return [] if environ["REQUEST_METHOD"] == "HEAD" else [body]
 
     def _answer(self, environ: Environ) -> tuple[HTTPStatus, str, bytes]:
-        origin = environ.get("HTTP_ORIGIN")
-        if environ.get("HTTP_HOST") not in self._hosts or (origin is not None and str(origin).removeprefix("http://") not in self._hosts):
+        if environ.get("HTTP_HOST") not in self._hosts or environ.get("HTTP_ORIGIN") not in self._origins:
             return _plain(HTTPStatus.MISDIRECTED_REQUEST)
         if environ["REQUEST_METHOD"] not in ("GET", "HEAD"):
             return _plain(HTTPStatus.METHOD_NOT_ALLOWED)
+        if not str(environ.get("REQUEST_URI", "/")).startswith("/"):
+            return _plain(HTTPStatus.BAD_REQUEST)
         try:
             path = str(environ.get("PATH_INFO", "")).encode("latin-1").decode()
         except UnicodeError:
@@ -61,6 +63,8 @@ class Application:
             return _plain(HTTPStatus.NOT_FOUND)
         if name == "refresh.js":
             return HTTPStatus.OK, TYPES[".js"], REFRESH.encode()
+        if name == "before.css":
+            return HTTPStatus.OK, TYPES[".css"], STYLE.encode()
         if name == "state":
             return HTTPStatus.OK, TYPES[".txt"], str(self._rounds.state).encode()
         return _plain(HTTPStatus.NOT_FOUND)

@@ -6,6 +6,7 @@ from hashlib import sha256
 from multiprocessing import get_all_start_methods, get_context
 from os import cpu_count
 from pathlib import Path
+from threading import active_count
 from traceback import walk_tb
 from typing import Self
 
@@ -78,9 +79,12 @@ class Printer:
         return Page(File(path=path, content=text.encode()), PageReading.of(text))
 
     def planned(self, plans: tuple[PagePlan, ...]) -> Iterator[Page]:
-        """The pages of plans, in their order; many pages are shared out among processes where the system can."""
+        """The pages of plans, in their order; many pages are shared out among processes where the system can.
+
+        A process with other threads, such as the preview, does all itself: what these hold locked would stay so in a fork.
+        """
         processes = min(cpu_count() or 1, len(plans) // (_WORTH_SHARING // 2))
-        if processes < 2 or "fork" not in get_all_start_methods():
+        if processes < 2 or active_count() > 1 or "fork" not in get_all_start_methods():
             yield from (self.page(plan.compose()) for plan in plans)
             return
         with get_context("fork").Pool(processes, initializer=_AT_WORK.append, initargs=((self, plans),)) as pool:

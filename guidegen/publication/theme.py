@@ -9,7 +9,17 @@ escaped; only ``|prose`` and ``|drawing`` let HTML through, for the fields that 
 import re
 from pathlib import Path
 
-from jinja2 import BaseLoader, ChoiceLoader, Environment, FileSystemLoader, PrefixLoader, StrictUndefined, pass_context
+from jinja2 import (
+    BaseLoader,
+    BytecodeCache,
+    ChoiceLoader,
+    Environment,
+    FileSystemLoader,
+    PrefixLoader,
+    StrictUndefined,
+    pass_context,
+)
+from jinja2.bccache import Bucket
 from jinja2.runtime import Context
 from markupsafe import Markup
 
@@ -50,11 +60,31 @@ def _loader(folder: Path) -> BaseLoader:
     return ChoiceLoader([FileSystemLoader(folders), PrefixLoader({"standard": FileSystemLoader(folders[-1])})])
 
 
+class _Compiled(BytecodeCache):
+    """Sheets as they were compiled, by their text: who publishes again in the same process compiles what changed."""
+
+    def __init__(self) -> None:
+        self._sheets: dict[str, bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        """The sheet compiled before; Jinja2 asks whether its text is still the same."""
+        if bucket.key in self._sheets:
+            bucket.bytecode_from_string(self._sheets[bucket.key])
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        """Keep a compiled sheet."""
+        self._sheets[bucket.key] = bucket.bytecode_to_string()
+
+
+_COMPILED = _Compiled()
+"""Sheets compiled in this process."""
+
+
 def environment_of(folder: Path) -> Environment:
     """The sheets of a theme, ready to be rendered."""
     environment = Environment(
         loader=_loader(folder), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
-        lstrip_blocks=True, keep_trailing_newline=True, auto_reload=False, cache_size=-1)
+        lstrip_blocks=True, keep_trailing_newline=True, auto_reload=False, cache_size=-1, bytecode_cache=_COMPILED)
     environment.filters |= {
         "href": _href, "current": current_from, "public": _public, "prose": Markup, "drawing": Markup, "linked_data": linked_data}
     return environment

@@ -1,5 +1,6 @@
 """The content folder as records: everything, or every fault of every file at once."""
 
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -106,17 +107,23 @@ def read_record(kind: type[T], folder: Folder, file: str, faults: list[Fault]) -
     text = _text(folder, file, faults)
     if text is None:
         return None
+    wanted: Any = kind
+    made: T | None
+    made, found = _record(wanted, file, text)
+    faults += found
+    return made
+
+
+@lru_cache(maxsize=2048)
+def _record(kind: type[Any], file: str, text: str) -> tuple[Any, tuple[Fault, ...]]:
+    """The record that a text holds, and its faults; a text that was read before is not read again."""
     reading = read_yaml(file, text)
     if not reading.parsed:
-        faults += reading.faults
-        return None
+        return None, tuple(reading.faults)
     if reading.value is None and not reading.faults:
-        faults.append(Fault(origin=Origin(file), came="an empty file", expected="the fields of the record", rule="file"))
-        return None
+        return None, (Fault(origin=Origin(file), came="an empty file", expected="the fields of the record", rule="file"),)
     made, shapeless = shape(kind, reading.value, file=file)
-    faults += reading.faults
-    faults += unechoed(shapeless, reading.faults)
-    return None if reading.faults else made
+    return None if reading.faults else made, (*reading.faults, *unechoed(shapeless, reading.faults))
 
 
 def _prices(folder: Folder, file: str, faults: list[Fault]) -> PriceList | None:

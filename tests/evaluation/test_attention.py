@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.evaluation import Assessment, assess, calibrations_ending, close_choices, worth_testing
+from guidegen.evaluation import Assessment, assess, calibrations_ending, close_choices, untested_protections
+from guidegen.records import ProtectionTest
 from guidegen.sources import read_library
 
 SMALL = Path(__file__).parents[1] / "small_edition" / "content"
@@ -38,22 +39,16 @@ def test_a_choice_is_near_where_units_are_level_or_weights_decide(guide: Assessm
             assert close.chosen.runner_up is not None
 
 
-def test_what_was_not_measured_may_win_the_first_place() -> None:
-    """A unit without its noise may be worth up to its whole weight more: told with that many points and what is missing."""
-    library = read_library(SMALL)
-    sessions = tuple(
-        replace(s, record=replace(s.record, noise_sweep=None, load_points=tuple(replace(p, noise_dba=None) for p in s.record.load_points)))
-        if s.unit == "wexcombe-ember-550" else s for s in library.sessions)
-    guide = assess(replace(library, sessions=sessions))
-    bracket = next(one for one in guide.home if one.ranking.bracket.id == "550")
-    best = max(s.candidate.score.low for s in bracket.ranking.placed)
-    (unit,) = worth_testing(bracket)
+def test_a_protection_is_untested_where_no_session_has_it(guide: Assessment) -> None:
+    """One left out with its reason, one that only the box names; what any session tested is not told."""
+    result = next(one for one in guide.results if one.unit.id == "ostrevant-cairn-550")
+    record = result.unit.record
+    session = result.sessions[0]
+    kept = tuple(test for test in session.record.protections if not test.protection.startswith(("otp", "surge")))
+    out = ProtectionTest(protection="otp", outcome="not_tested", why_not_tested="no chamber")
+    sessions = (replace(session, record=replace(session.record, protections=(*kept, out))),)
+    unit = replace(result.unit, record=replace(record, claims=replace(record.claims, protections=("ocp", "otp", "surge"))))
 
-    assert "wexcombe-ember-550" == unit.standing.candidate.id
-    assert unit.points == pytest.approx(unit.standing.candidate.score.high - best)
-    assert ["acoustic_noise.at_50", "acoustic_noise.at_100"] == [part.finding for part in unit.missing]
-
-
-def test_a_guide_that_measured_everything_has_nothing_to_test(guide: Assessment) -> None:
-    """No unit of the small edition lacks a number that counts and could win by it."""
-    assert () == tuple(unit for one in guide.home for unit in worth_testing(one) if not unit.missing)
+    assert () == tuple(one for one in untested_protections(result) if one.protection.startswith("ocp"))
+    assert [("otp", "no chamber", session.file), ("surge", "", unit.file)] == [
+        (one.protection, one.why, one.origin.file) for one in untested_protections(replace(result, unit=unit, sessions=sessions))]

@@ -5,7 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.preview import Application, Rounds, fault_page
+from guidegen.errors import Fault
+from guidegen.origins import Origin
+from guidegen.preview import Application, Rounds, ended_page, fault_page, waiting_page
 
 HOST = "127.0.0.1:8300"
 Ask = Callable[..., tuple[int, dict[str, str], bytes]]
@@ -79,7 +81,7 @@ def test_another_host_is_misdirected(ask: Ask, host: str | None) -> None:
     assert 421 == ask(host=host)[0]
 
 
-@pytest.mark.parametrize("origin", ["http://evil.example", "https://127.0.0.1:8300", "null", "http://127.0.0.1:8301"])
+@pytest.mark.parametrize("origin", ["http://evil.example", "https://127.0.0.1:8300", "null", "http://127.0.0.1:8301", HOST, "", f"http://{HOST}/"])
 def test_another_origin_is_misdirected(ask: Ask, rounds: Rounds, origin: str) -> None:
     """Also on the way by which pages learn that they are out of date."""
     assert (421, 421) == (ask(origin=origin)[0], ask(f"/refresh/{rounds.token}/state", origin=origin)[0])
@@ -111,13 +113,35 @@ def test_only_the_token_tells_the_state(ask: Ask, rounds: Rounds) -> None:
 
 def test_faults_stand_before_every_page_until_the_next_good_round(ask: Ask, rounds: Rounds) -> None:
     """Words of the content are words there, and what is no page is still handed over."""
-    rounds.bad(fault_page((), "<script>alert(1)</script>"))
+    rounds.bad(fault_page((), rounds.token, "<script>alert(1)</script>"))
     during = ask("/a/page.html")
     state = rounds.state
     rounds.good("desk")
 
     assert (503, True, False) == (during[0], b"&lt;script&gt;" in during[2], b"<script>alert" in during[2])
     assert (200, state + 1) == (ask("/a/page.html")[0], rounds.state)
+
+
+def test_a_fault_is_told_with_its_line_and_a_mark_under_its_column(ask: Ask, rounds: Rounds) -> None:
+    """File, line, field, what came and what was expected, then the line as it stands, escaped."""
+    fault = Fault(origin=Origin("guide.yaml", ("title",)), line=3, column=8, came="<b>", expected="a text", text="title: <b>")
+    rounds.bad(fault_page((fault,), rounds.token))
+    _, _, body = ask()
+
+    assert "<h1>1 fault</h1>" in body.decode()
+    assert "<p>guide.yaml:3, title: came &lt;b&gt;, expected a text</p>" in body.decode()
+    assert "title: &lt;b&gt;\n       ^</pre>" in body.decode()
+
+
+@pytest.mark.parametrize(("page", "says"), [(waiting_page, "The first pages are being made"), (ended_page, "The preview has stopped")])
+def test_what_stands_before_the_pages_has_a_look_of_its_own(ask: Ask, rounds: Rounds, page: Callable[[str], bytes], says: str) -> None:
+    """No page of faults claims a fault where there is none, and its style comes from the preview."""
+    rounds.bad(page(rounds.token))
+    status, _, body = ask("/any/")
+
+    assert (503, True, False) == (status, f"<h1>{says}</h1>" in body.decode(), "1 fault" in body.decode())
+    assert f"/refresh/{rounds.token}/before.css" in body.decode()
+    assert "text/css; charset=utf-8" == ask(f"/refresh/{rounds.token}/before.css")[1]["Content-Type"]
 
 
 def test_two_previews_have_two_tokens(folder: Path) -> None:

@@ -5,6 +5,7 @@ the BLAKE2b hash (RFC 7693) of the seed and the name. Uniform numbers are made o
 distributions by their inverse functions, so that streams do not change with the library that draws them.
 """
 
+from functools import lru_cache
 from hashlib import blake2b
 
 import numpy as np
@@ -38,6 +39,11 @@ def any_weights(seed: int, criteria: tuple[str, ...], *, draws: int = DRAWS) -> 
     Exponential numbers over their sum are uniform on the simplex (Devroye, Non-Uniform Random Variate Generation,
     1986, ch. V.2; from memory); uniform numbers over their sum are not.
     """
+    return _any_weights(seed, criteria, draws)
+
+
+@lru_cache(maxsize=8)
+def _any_weights(seed: int, criteria: tuple[str, ...], draws: int) -> Draws:
     return _shares(np.stack([-np.log(uniforms(seed, "any weights", name, draws=draws)) for name in criteria]))
 
 
@@ -51,15 +57,20 @@ def near_weights(seed: int, weights: dict[str, float], *, nearness: float = NEAR
     The mean is the weight, the standard deviation ``√(w·(1 − w)/(nearness + 1))``; gamma numbers over their sum
     (Devroye 1986, ch. XI.4; from memory).
     """
-    rows = [
-        gammaincinv(nearness * weight, uniforms(seed, "near weights", name, draws=draws))
-        for name, weight in weights.items()
-    ]
+    return _near_weights(seed, tuple(weights.items()), nearness, draws)
+
+
+@lru_cache(maxsize=8)
+def _near_weights(seed: int, weights: tuple[tuple[str, float], ...], nearness: float, draws: int) -> Draws:
+    rows = [gammaincinv(nearness * weight, uniforms(seed, "near weights", name, draws=draws)) for name, weight in weights]
     return _shares(np.stack(rows))
 
 
 def _shares(rows: Draws) -> Draws:
+    """Every row's share of the sum; never changed afterwards, as brackets have the same weights in common."""
     total = np.zeros(rows.shape[1])
     for row in rows:
         total = total + row
-    return rows / total
+    shares: Draws = rows / total
+    shares.flags.writeable = False
+    return shares
