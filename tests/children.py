@@ -76,13 +76,15 @@ def _worked(work: Work, said: Path) -> None:
     try:
         work()
     except SystemExit as left:
-        code = left.code
+        code = 0 if left.code is None else left.code
     except BaseException:  # noqa: BLE001
         traceback.print_exc()
         code = CRASHED
     sys.stdout.flush()
     sys.stderr.flush()
-    os._exit(code if isinstance(code, int) else 0)
+    if not isinstance(code, int):
+        os.write(2, f"{code}\n".encode())
+    os._exit(code if isinstance(code, int) else 1)
 
 
 def without_rights() -> None:

@@ -109,15 +109,22 @@ def no_names(_content: Path, _output: Path) -> None:
     Path.rename = full  # type: ignore[method-assign,assignment]
 
 
-@pytest.mark.parametrize(("setting", "said"), [
-    (no_room, "File too large, expected to write there"), (no_rights, "Permission denied"), (no_names, "No space left on device"),
-    (vanishing, "unit.yaml: came a file that can't be read (no such file or directory), expected a readable file"),
-    (not_to_be_looked_into, "notes: came Permission denied"),
-], ids=["no room", "no rights", "no names", "vanishing", "not to be looked into"])
+TROUBLES: dict[str, tuple[Setting, str]] = {
+    "no room": (no_room, "File too large, expected to write there"),
+    "no rights": (no_rights, "Permission denied"),
+    "no names": (no_names, "No space left on device"),
+    "a file gone": (vanishing, "unit.yaml: came a file that can't be read (no such file or directory), expected a readable file"),
+    "a folder not to be looked into": (not_to_be_looked_into, "notes: came Permission denied"),
+}
+"""What goes wrong, and what is said."""
+
+
+@pytest.mark.parametrize("name", TROUBLES)
 def test_trouble_is_a_sentence_and_the_last_edition_stays(
-    guide: TwoStates, output: Path, tmp_path: Path, tally: Tally, setting: Setting, said: str,
+    guide: TwoStates, output: Path, tmp_path: Path, tally: Tally, name: str,
 ) -> None:
     """Exit 1, every byte as it was, also what isn't ours; and when the trouble is over, a run needs no help."""
+    setting, said = TROUBLES[name]
     content = Path(shutil.copytree(guide.states[1], output.parent / "content"))
     before, lain = stands(output, frozenset(NOT_OURS)), lies(output)
     tally.tried("troubles with disk, rights, clock and neighbours")

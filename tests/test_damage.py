@@ -1,0 +1,82 @@
+"""Every file of the content damaged in every way that we could think of: a sentence or a guide, never a traceback, never a wait."""
+
+import shutil
+from collections.abc import Iterator
+from functools import partial
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from guidegen.cli import main
+from guidegen.errors import ContentError, Fault
+from guidegen.flow import proof
+from guidegen.sources import read_mapping
+from tests.bench_logs import LOAD_MAPPING
+from tests.children import answer_to
+from tests.conftest import ROOT
+from tests.damage import damaged, watched
+from tests.examples import examples
+from tests.publications import SMALL
+from tests.tally import Tally
+
+UNTIMED = [HealthCheck.function_scoped_fixture, HealthCheck.too_slow, HealthCheck.data_too_large]
+CORRECTION = '- {date: 2026-03-20, words: "The depth was wrong.", unit: tarnbeck-kiln-650, field: size.depth_mm, was: 150.5, is: 140}\n'
+TECHNICAL = ("Traceback", "Input should", "validation", "dataclass", "pydantic", "Errno", " object at 0x", "NoneType")
+"""Words that no editor should have to read."""
+
+
+def content_with_everything(folder: Path) -> Path:
+    """The small edition with a mapping and a correction, so that every kind of file is there."""
+    content = Path(shutil.copytree(SMALL, folder / "content"))
+    (content / "mappings").mkdir()
+    (content / "mappings" / "bench.yaml").write_text(LOAD_MAPPING, encoding="utf-8")
+    (content / "corrections.yaml").write_text(CORRECTION, encoding="utf-8")
+    (content / "pictures").mkdir()
+    shutil.copy(ROOT / "content" / "pictures" / "halmer-quill-850.svg", content / "pictures")
+    return content
+
+
+KINDS = {
+    "guide": "guide.yaml", "policy": "policy.yaml", "parts": "parts.yaml", "unit": "units/tarnbeck-kiln-650/unit.yaml",
+    "session": "units/tarnbeck-kiln-650/2026-03-02.yaml", "prices": "prices/ie.csv", "prose": "pages/how-we-test.md",
+    "mapping": "mappings/bench.yaml", "corrections": "corrections.yaml", "picture": "pictures/halmer-quill-850.svg",
+}
+"""A file of each kind."""
+
+
+@pytest.fixture
+def content(tmp_path: Path) -> Iterator[Path]:
+    """The content that is damaged; sound before and after."""
+    yield content_with_everything(tmp_path)
+    shutil.rmtree(tmp_path / "content")
+
+
+def fit_to_read(faults: tuple[Fault, ...]) -> None:
+    """Each fault is a sentence for an editor."""
+    for fault in faults:
+        assert fault.expected, fault
+        assert not any(word in fault.expected for word in TECHNICAL), fault
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_damaged_file_ends_in_sentences_or_in_a_guide(content: Path, kind: str, tally: Tally) -> None:
+    """Read, asked whether its numbers can be, evaluated and composed, within two seconds of computing."""
+    path = content / KINDS[kind]
+    whole = path.read_bytes()
+
+    @settings(max_examples=examples(25, 2_500), deadline=None, suppress_health_check=UNTIMED)
+    @given(damaged(KINDS[kind], whole))
+    def hold(raw: bytes) -> None:
+        tally.tried(f"damaged files: {kind}")
+        path.write_bytes(raw)
+        with watched():
+            try:
+                proof(content)
+            except ContentError as error:
+                fit_to_read(error.faults)
+
+    proof(content)
+    hold()
+    path.write_bytes(whole)
