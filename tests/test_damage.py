@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from guidegen.cli import main
 from guidegen.errors import ContentError, Fault
 from guidegen.flow import proof
-from guidegen.sources import read_mapping
 from tests.bench_logs import LOAD_MAPPING
 from tests.children import answer_to
 from tests.conftest import ROOT
@@ -80,3 +79,25 @@ def test_a_damaged_file_ends_in_sentences_or_in_a_guide(content: Path, kind: str
     proof(content)
     hold()
     path.write_bytes(whole)
+
+
+def proofread(content: Path) -> None:
+    """The command, in the process that calls this."""
+    main(["proof", "--quiet", "--content", str(content)])
+
+
+def test_the_command_itself_answers_damage_with_a_sentence(content: Path, tmp_path: Path, tally: Tally) -> None:
+    """``guidegen proof`` as a process: exit 0, or exit 1 and the faults counted; nothing else."""
+    whole = {kind: (content / file).read_bytes() for kind, file in KINDS.items()}
+
+    @settings(max_examples=examples(4, 400), deadline=None, suppress_health_check=UNTIMED)
+    @given(st.sampled_from(sorted(KINDS)).flatmap(lambda kind: st.tuples(st.just(kind), damaged(KINDS[kind], whole[kind]))))
+    def hold(damage: tuple[str, bytes]) -> None:
+        kind, raw = damage
+        tally.tried("damaged files given to the command as a process")
+        (content / KINDS[kind]).write_bytes(raw)
+        answer = answer_to(partial(proofread, content), tmp_path / "said")
+        (content / KINDS[kind]).write_bytes(whole[kind])
+        assert answer.code == 0 or (answer.code == 1 and "nothing was written" in answer.said), answer
+
+    hold()
