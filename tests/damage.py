@@ -27,13 +27,13 @@ SCRAPS = (
 
 
 @contextmanager
-def watched() -> Iterator[None]:
-    """No more than two seconds of computing, however busy the machine is."""
+def watched(most_s: float = MOST_SECONDS) -> Iterator[None]:
+    """No more than so many seconds of computing, however busy the machine is."""
     def stop(_signal: int, _frame: object) -> None:
-        raise AssertionError(f"more than {MOST_SECONDS} s of computing")
+        raise AssertionError(f"more than {most_s} s of computing")
 
     before = signal.signal(signal.SIGVTALRM, stop)
-    signal.setitimer(signal.ITIMER_VIRTUAL, MOST_SECONDS)
+    signal.setitimer(signal.ITIMER_VIRTUAL, most_s)
     try:
         yield
     finally:

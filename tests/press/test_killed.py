@@ -38,13 +38,14 @@ def test_one_whole_edition_stands_whenever_the_process_is_killed(guide: TwoState
     """Every file as its list says, none too many; and then a run succeeds."""
     rng, output, said, met = random.Random(20261125), tmp_path / "output", tmp_path / "said", set[str]()
     press = Press.of(output)
+    seconds_of(guide.states[0], output, said)  # the server of children is up now
     whole = seconds_of(guide.states[1], output, said)
     for i in range(KILLS // 2):
         if cold:
             shutil.rmtree(output, ignore_errors=True)
             shutil.rmtree(press.room, ignore_errors=True)
         tally.tried("runs killed at random moments")
-        killed = begun(partial(publish, guide.states[i % 2], output), said).kill_after(rng.uniform(0.1, 1.1) * whole)
+        killed = begun(partial(publish, guide.states[i % 2], output), said).kill_after(rng.uniform(0.2, 1.05) * whole)
         tally.tried(f"… killed while {remains(press)}" if killed else "… done before they were killed")
         met.add(remains(press))
         assert stands(output) in guide.editions | ({""} if cold else set())
