@@ -1,7 +1,7 @@
 """Every file of the content damaged in every way that we could think of: a sentence or a guide, never a traceback, never a wait."""
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
 
@@ -12,16 +12,19 @@ from hypothesis import strategies as st
 from guidegen.cli import main
 from guidegen.errors import ContentError, Fault
 from guidegen.flow import proof
+from guidegen.sources import read_build, read_library, read_mapping, read_protections
 from tests.bench_logs import LOAD_MAPPING
 from tests.children import answer_to
 from tests.conftest import ROOT
-from tests.damage import damaged, watched
+from tests.damage import damaged, shuffled, torn, watched
 from tests.examples import examples
+from tests.frozen import NAME, frozen_content
 from tests.publications import SMALL
 from tests.tally import Tally
 
 UNTIMED = [HealthCheck.function_scoped_fixture, HealthCheck.too_slow, HealthCheck.data_too_large]
 CORRECTION = '- {date: 2026-03-20, words: "The depth was wrong.", unit: tarnbeck-kiln-650, field: size.depth_mm, was: 150.5, is: 140}\n'
+PARTS = read_library(SMALL).parts
 TECHNICAL = ("Traceback", "Input should", "validation", "dataclass", "pydantic", "Errno", " object at 0x", "NoneType")
 """Words that no editor should have to read."""
 
@@ -79,6 +82,59 @@ def test_a_damaged_file_ends_in_sentences_or_in_a_guide(content: Path, kind: str
     proof(content)
     hold()
     path.write_bytes(whole)
+
+
+ALONE: dict[str, tuple[str, str, Callable[[Path, Path], object]]] = {
+    "build": ("build.yaml", "format: 1\nparts: {processor.mid: 1, graphics.high: 1}\n", lambda path, content: read_build(path, content, PARTS)),
+    "protections": ("protections.yaml", "- {protection: opp, outcome: acted, trip_power_w: 810}\n- {protection: scp, outcome: not_tested}\n",
+                    read_protections),
+    "mapping": ("bench.yaml", LOAD_MAPPING, read_mapping),
+}
+"""Files that are no part of a guide, with what reads them."""
+
+
+@pytest.mark.parametrize("kind", ALONE)
+def test_a_damaged_file_beside_the_content_is_read_or_answered(tmp_path: Path, tally: Tally, kind: str) -> None:
+    """What the commands for a bench and for a computer are given."""
+    name, text, read = ALONE[kind]
+    path = tmp_path / name
+
+    @settings(max_examples=examples(25, 2_500), deadline=None, suppress_health_check=UNTIMED)
+    @given(damaged(name, text.encode()))
+    def hold(raw: bytes) -> None:
+        tally.tried(f"damaged files: {kind}, alone")
+        path.write_bytes(raw)
+        with watched():
+            try:
+                read(path, tmp_path)
+            except ContentError as error:
+                fit_to_read(error.faults)
+
+    hold()
+
+
+@pytest.mark.parametrize("name", ["edition.json", "SHA256SUMS", "content/guide.yaml"])
+def test_a_damaged_edition_is_noticed(tmp_path: Path, tally: Tally, name: str) -> None:
+    """Whatever happened to what was frozen: a sentence, unless nothing changed."""
+    content = frozen_content(tmp_path)
+    path = content / "editions" / NAME / name
+    whole = path.read_bytes()
+
+    @settings(max_examples=examples(10, 1_000), deadline=None, suppress_health_check=UNTIMED)
+    @given(st.one_of(torn(whole), shuffled(whole)))
+    def hold(raw: bytes) -> None:
+        tally.tried("damaged files: frozen editions")
+        path.write_bytes(raw)
+        faults: tuple[Fault, ...] = ()
+        with watched(4.0):
+            try:
+                proof(content)
+            except ContentError as error:
+                faults = error.faults
+        fit_to_read(faults)
+        assert faults or raw == whole
+
+    hold()
 
 
 def proofread(content: Path) -> None:

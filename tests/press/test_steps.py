@@ -6,6 +6,7 @@ Python tells an audit hook of each step (PEP 578), before it is taken.
 import os
 import signal
 import sys
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
@@ -42,7 +43,7 @@ def undo(output: Path) -> None:
         step_back(press)
 
 
-RUNS = {"publish": partial(put, pages=SECOND), "undo": undo}
+RUNS: dict[str, Callable[[Path], None]] = {"publish": partial(put, pages=SECOND), "undo": undo}
 
 
 def up_to(step: int, output: Path, run: str, *, killed: bool) -> None:

@@ -74,7 +74,7 @@ def vanishing(content: Path, _output: Path) -> None:
         (content / "units" / "tarnbeck-kiln-650" / "unit.yaml").unlink()
         return found
 
-    library.walk = walked  # type: ignore[attr-defined]
+    setattr(library, "walk", walked)  # noqa: B010
 
 
 def not_to_be_looked_into(_content: Path, output: Path) -> None:
@@ -86,7 +86,7 @@ def not_to_be_looked_into(_content: Path, output: Path) -> None:
             raise PermissionError(13, "Permission denied", str(path))
         return scandir(path)
 
-    os.scandir = scanned  # type: ignore[assignment]
+    setattr(os, "scandir", scanned)  # noqa: B010
 
 
 def back(_content: Path, _output: Path) -> None:
@@ -106,7 +106,7 @@ def no_names(_content: Path, _output: Path) -> None:
     def full(self: Path, _target: Path) -> Path:
         raise OSError(28, "No space left on device", str(self))
 
-    Path.rename = full  # type: ignore[method-assign,assignment]
+    setattr(Path, "rename", full)  # noqa: B010
 
 
 TROUBLES: dict[str, tuple[Setting, str]] = {
