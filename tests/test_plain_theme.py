@@ -45,10 +45,6 @@ def test_the_plainer_theme_has_the_same_pages_and_numbers(plain: Path, pages: di
     """Every page is there, and every table holds the same numbers in the same order."""
     for path, page in pages.items():
         other = BeautifulSoup((plain / path).read_text(encoding="utf-8"), "html.parser")
-        if path.startswith("watts/"):  # scores' parts are drawn in the other theme alone
-            for svg in [*page.find_all("svg"), *other.find_all("svg")]:
-                svg.decompose()
-
         assert (path, numbers(page)) == (path, numbers(other))
 
 
@@ -97,7 +93,7 @@ def test_a_sheet_that_a_theme_lacks_is_borrowed(own: Path) -> None:
 def test_an_unknown_name_stops_with_sheet_and_line(own: Path, sheet: str) -> None:
     """As in the standard theme."""
     path = own / "sheets" / sheet
-    path.write_text(path.read_text(encoding="utf-8").replace("{{ sheet.heading }}", "{{ sheet.headin }}", 1), encoding="utf-8")
+    path.write_text(path.read_text(encoding="utf-8") + "{% block main %}{{ sheet.headin }}{% endblock %}", encoding="utf-8")
     with pytest.raises(ThemeError, match=rf"mine/sheets/{sheet}:[0-9]+: .*headin"):
         render_edition(small_guide(), own)
 

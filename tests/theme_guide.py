@@ -11,7 +11,7 @@ LEFT_OUT = {"BinaryFile", "DataFile", "DrawingPlan", "PagePlan", "Publication", 
 """What no sheet receives."""
 OPENING = """# Themes
 
-A theme is a folder here or beside your content: `sheets/*.html` (Jinja2), `style.css`, and whatever other style sheets and scripts its sheets ask for. `theme:` in `guide.yaml` names it. A sheet that a theme lacks is that of `test-sheet`, so a theme begins with one file and grows as far as its maker likes: `plain-paper` has a base of its own, sheets for brackets and prose without script, and a style; all else it borrows. Copy it, change a line, publish.
+A theme is a folder here or beside your content: `sheets/*.html` (Jinja2), `style.css`, and whatever other style sheets and scripts its sheets ask for. `theme:` in `guide.yaml` names it. A sheet that a theme lacks is that of `test-sheet`, so a theme begins with one style and grows as far as its maker likes; and a sheet that begins with `{% extends "standard/bracket.html" %}` changes only the blocks that it names. `plain-paper` is a style and three sheets of a few lines that leave the scripts out; all else it borrows. Copy it, change a line, publish.
 
 No theme needs a change in the program. An unknown name in a sheet stops publication with the sheet and its line, and the last good site stays.
 

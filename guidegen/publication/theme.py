@@ -9,7 +9,7 @@ escaped; only ``|prose`` and ``|drawing`` let HTML through, for the fields that 
 import re
 from pathlib import Path
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, pass_context
+from jinja2 import BaseLoader, ChoiceLoader, Environment, FileSystemLoader, PrefixLoader, StrictUndefined, pass_context
 from jinja2.runtime import Context
 from markupsafe import Markup
 
@@ -44,10 +44,16 @@ def sheet_folders(folder: Path) -> tuple[Path, ...]:
     return (own,) if own == standard else (own, standard)
 
 
+def _loader(folder: Path) -> BaseLoader:
+    """The sheets by their names; ``standard/base.html`` is the standard theme's own, for a sheet that changes only parts of it."""
+    folders = sheet_folders(folder)
+    return ChoiceLoader([FileSystemLoader(folders), PrefixLoader({"standard": FileSystemLoader(folders[-1])})])
+
+
 def environment_of(folder: Path) -> Environment:
     """The sheets of a theme, ready to be rendered."""
     environment = Environment(
-        loader=FileSystemLoader(sheet_folders(folder)), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
+        loader=_loader(folder), autoescape=True, undefined=StrictUndefined, trim_blocks=True,
         lstrip_blocks=True, keep_trailing_newline=True, auto_reload=False, cache_size=-1)
     environment.filters |= {
         "href": _href, "current": current_from, "public": _public, "prose": Markup, "drawing": Markup, "linked_data": linked_data}
