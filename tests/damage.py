@@ -97,7 +97,7 @@ def misvalued(draw: st.DrawFn, whole: bytes) -> bytes:
             case "again" if isinstance(holder, list) and holder is not top:
                 holder.insert(step, deepcopy(holder[step]))
             case _:
-                holder[step] = draw(st.sampled_from(STRANGE))
+                holder[step] = deepcopy(draw(st.sampled_from(STRANGE)))
     return yaml.safe_dump(top[0], allow_unicode=True, sort_keys=False).encode()
 
 
