@@ -2,7 +2,7 @@
 
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -12,12 +12,29 @@ from hypothesis import settings
 from playwright.sync_api import Browser, sync_playwright
 
 from guidegen.flow import publish
+from tests.examples import LONG
+from tests.tally import Tally, lines_of, tried_in
 
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
 
 ROOT = Path(__file__).parent.parent
 CONTENT = ROOT / "content"
+
+
+@pytest.fixture
+def tally(record_property: Callable[[str, object], None]) -> Tally:
+    """Counts what a test tries against the program."""
+    return Tally(record_property)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """A long run ends with what was tried and how much of it got through."""
+    tried, through = tried_in(terminalreporter.stats)
+    if LONG and tried:
+        terminalreporter.section("tried against the program")
+        for line in lines_of(tried, through):
+            terminalreporter.line(line)
 
 
 @pytest.fixture(scope="session")

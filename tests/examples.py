@@ -2,9 +2,11 @@
 
 import os
 
+LONG = bool(os.environ.get("GUIDEGEN_LONG"))
+"""Whether ``sh tests/run --long`` asked for the long run."""
 LONG_RUN = 10_000
 
 
-def examples(usual: int) -> int:
-    """``usual`` examples, or ten thousand where ``sh tests/run --long`` asked for them."""
-    return LONG_RUN if os.environ.get("GUIDEGEN_LONG") else usual
+def examples(usual: int, long: int = LONG_RUN) -> int:
+    """``usual`` examples, or the number of the long run."""
+    return long if LONG else usual

@@ -87,13 +87,17 @@ def refuse(sentence: str) -> NoReturn:
 def print_faults(faults: tuple[Fault, ...]) -> None:
     """Each fault in a sentence, with the line it stands on and a mark under the column."""
     for fault in faults:
-        click.echo(fault.message, err=True)
+        click.echo(_harmless(fault.message), err=True)
         if fault.text:
-            # What a damaged file holds must not steer the terminal.
-            shown = "".join(char if char.isprintable() else " " for char in fault.text.rstrip()[:160])
+            shown = _harmless(fault.text.rstrip()[:160])
             click.echo(f"    {shown}", err=True)
             if 0 < fault.column <= len(shown) + 1:
                 click.echo(f"    {' ' * (fault.column - 1)}^", err=True)
+
+
+def _harmless(text: str) -> str:
+    """The text with a blank for whatever can't be seen: what a file holds, or is called, must not steer the terminal."""
+    return "".join(char if char.isprintable() else " " for char in text)
 
 
 def described(fault: Fault) -> dict[str, str | int]:
@@ -106,5 +110,9 @@ def described(fault: Fault) -> dict[str, str | int]:
 
 
 def print_json(document: object) -> None:
-    """A document on standard output; the same document is the same text."""
-    click.echo(json.dumps(document, indent=2, ensure_ascii=False, sort_keys=False, allow_nan=False))
+    """A document on standard output; the same document is the same text.
+
+    A file's name may hold bytes that are no text; they are written as JSON escapes (RFC 8259, 8.2).
+    """
+    text = json.dumps(document, indent=2, ensure_ascii=False, sort_keys=False, allow_nan=False)
+    click.echo(text.encode("utf-8", "backslashreplace").decode())

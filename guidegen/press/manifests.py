@@ -29,8 +29,12 @@ class Manifest:
         """
         try:
             listed = json.loads((folder / MANIFEST).read_bytes())["files"]
-        except FileNotFoundError:
+        except (FileNotFoundError, NotADirectoryError):
             return cls()
+        except OSError as error:
+            raise PublicationError(f"{folder / MANIFEST}: came {error.strerror or error}, expected the list that guidegen wrote") from error
+        except RecursionError as error:
+            raise PublicationError(f"{folder / MANIFEST}: came lists inside each other, expected the list that guidegen wrote") from error
         except (ValueError, KeyError, TypeError) as error:
             raise PublicationError(f"{folder / MANIFEST}: came {error}, expected the list that guidegen wrote; "
                                    "empty the folder and publish again") from error
@@ -63,7 +67,7 @@ class Mark:
         """The mark of a plain file, or nothing where there is none; a link is no plain file."""
         try:
             found = path.lstat()
-        except FileNotFoundError:
+        except (FileNotFoundError, NotADirectoryError):
             return None
         return cls(found.st_size, found.st_mtime_ns)
 

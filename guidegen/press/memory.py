@@ -6,6 +6,7 @@ A memory that is damaged, half written or another program's is no memory: everyt
 
 import json
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
@@ -73,8 +74,13 @@ def read_kept(path: Path, program: str) -> dict[str, Any]:
 
 
 def write_kept(path: Path, program: str, value: Mapping[str, Any]) -> None:
-    """An object kept as a whole or not at all."""
+    """An object kept as a whole or not at all; where there is no room for it, the next run does without."""
     body = json.dumps(value, ensure_ascii=False, separators=(",", ":")).encode()
     draft = path.with_name(f"{path.name}.draft")
-    draft.write_bytes(f"{program} {sha256(body).hexdigest()}\n".encode() + body)
-    draft.replace(path)
+    try:
+        draft.write_bytes(f"{program} {sha256(body).hexdigest()}\n".encode() + body)
+        draft.replace(path)
+    except OSError:
+        for left in (draft, path):
+            with suppress(OSError):
+                left.unlink()

@@ -7,6 +7,7 @@ it is taken over into the new edition's folder as it is, and never opened.
 import os
 import shutil
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -78,14 +79,21 @@ class Staging:
         written = Written(pages_written=self._written, pages_unchanged=len(self._files) - self._written,
                           removed=len(removed), replaced=tuple(sorted(self._replaced)))
         if self._written or removed or stale or not (self._press.output / MANIFEST).is_file():
-            self._take_over(leave={*self._files, *removed})
-            (self._press.building / MANIFEST).write_bytes(Manifest(self._files).text())
-            os.sync()
-            self._press.building.rename(self._press.ready)
-            self._press.put_in_place()
+            self._put_in_place(leave={*self._files, *removed, MANIFEST})
         else:
             shutil.rmtree(self._press.building)
         return written
+
+    def _put_in_place(self, leave: set[str]) -> None:
+        """The edition on the disk, then in the published folder; what others put there until the last moment comes along."""
+        (self._press.building / MANIFEST).write_bytes(Manifest(self._files).text())
+        os.sync()
+        standing = self._press.output.is_dir()
+        taken = self._take_over(leave) if standing else {}
+        self._press.building.rename(self._press.ready)
+        self._press.put_in_place()
+        if standing:
+            self._take_late(leave, taken)
 
     def _register(self, path: str, digest: str) -> None:
         if not is_fit_path(path):
@@ -102,7 +110,7 @@ class Staging:
             if path not in self._before.files:
                 raise PublicationError(f"{standing}: came a file that guidegen did not write, expected room for "
                                        "a page; move it away or publish into another folder")
-            if digest_of(standing) != self._before.files[path]:
+            if standing.is_symlink() or not standing.is_file() or digest_of(standing) != self._before.files[path]:
                 self._replaced.append(path)
         self._written += 1
         return self._place(path)
@@ -123,31 +131,51 @@ class Staging:
             return False
         return self._marks.get(path) == mark or (place.is_file() and digest_of(place) == self._before.files[path])
 
-    def _take_over(self, leave: set[str]) -> None:
-        """Everything in the published folder that isn't ours, at its place in the new one."""
-        for path in self._foreign(leave):
+    def _take_over(self, leave: set[str]) -> dict[str, int]:
+        """Everything in the published folder that isn't ours, at its place in the new one; its number on the disk by path."""
+        taken: dict[str, int] = {}
+        for path in self._foreign(self._press.output, leave):
             source, target = self._press.output / path, self._press.building / path
             if os.path.lexists(target):
                 raise PublicationError(f"{source}: came a file that guidegen did not write, expected room for "
                                        "a page; move it away or publish into another folder")
-            target.parent.mkdir(parents=True, exist_ok=True)
-            if source.is_symlink():
-                target.symlink_to(source.readlink())
-            elif source.is_dir():
-                target.mkdir()
-            else:
-                self._link(source, target)
-        if self._press.output.is_dir():
-            shutil.copymode(self._press.output, self._press.building)
+            taken[path] = source.lstat().st_ino
+            self._bring(source, target)
+        for folder, _, _ in os.walk(self._press.output):
+            made = self._press.building / Path(folder).relative_to(self._press.output)
+            if made.is_dir():
+                _as_it_stood(Path(folder), made)
+        return taken
 
-    def _foreign(self, leave: set[str]) -> Iterator[str]:
-        """Paths of files, links and empty folders that aren't ours; folders of ours that became empty are none."""
+    def _take_late(self, leave: set[str], taken: dict[str, int]) -> None:
+        """What others put into the folder, or saved anew, while the edition was on its way there."""
+        for path in self._foreign(self._press.previous, leave):
+            source, target = self._press.previous / path, self._press.output / path
+            if taken.get(path) != source.lstat().st_ino and not target.is_dir():
+                target.unlink(missing_ok=True)
+                self._bring(source, target)
+
+    def _bring(self, source: Path, target: Path) -> None:
+        """A file, link or empty folder of somebody else's, as it is."""
+        target.parent.mkdir(parents=True, exist_ok=True)
+        if source.is_symlink():
+            target.symlink_to(source.readlink())
+        elif source.is_dir():
+            target.mkdir()
+        else:
+            self._link(source, target)
+
+    def _foreign(self, top: Path, leave: set[str]) -> Iterator[str]:
+        """Paths of files, links and empty folders that aren't ours; folders of ours that became empty are none.
+
+        A folder that can't be looked into stops the run: what lies in it would be left behind.
+        """
         ours = {parent for path in self._before.files for parent in _parents(path)}
-        for folder, folders, names in os.walk(self._press.output):
-            here = Path(folder).relative_to(self._press.output).as_posix()
+        for folder, folders, names in os.walk(top, onerror=_stop):
+            here = Path(folder).relative_to(top).as_posix()
             inside = [name if here == "." else f"{here}/{name}" for name in names]
             links = [name if here == "." else f"{here}/{name}" for name in folders if (Path(folder) / name).is_symlink()]
-            yield from (path for path in (*inside, *links) if path not in leave and path != MANIFEST)
+            yield from (path for path in (*inside, *links) if path not in leave)
             if not folders and not names and here != "." and here not in ours:
                 yield here
 
@@ -158,6 +186,18 @@ class Staging:
             os.link(source, target, follow_symlinks=False)
         except OSError:
             shutil.copy2(source, target, follow_symlinks=False)
+
+
+def _stop(error: OSError) -> None:
+    raise error
+
+
+def _as_it_stood(source: Path, target: Path) -> None:
+    """A folder's rights and owner passed on; an owner that only the system's own user may give stays as it is."""
+    found = source.stat()
+    target.chmod(found.st_mode & 0o7777)
+    with suppress(PermissionError):
+        os.chown(target, found.st_uid, found.st_gid)
 
 
 def _parents(path: str) -> Iterator[str]:

@@ -62,8 +62,17 @@ def note_standing(press: Press, program: str, lay: Lay, *, units: int, sessions:
 
 
 def still_standing(content: Path, themes: Path, output: Path, program: str) -> Standing | None:
-    """The publication, where neither what it was made of nor what was made of it has changed since; else nothing."""
-    press = Press.of(output)
+    """The publication, where neither what it was made of nor what was made of it has changed since; else nothing.
+
+    What can't be looked at stands no longer: the publication that follows says why.
+    """
+    try:
+        return _still_standing(content, themes, Press.of(output), program)
+    except OSError:
+        return None
+
+
+def _still_standing(content: Path, themes: Path, press: Press, program: str) -> Standing | None:
     if press.note.exists() or press.ready.exists():
         return None
     noted = read_kept(press.room / STANDING, program)

@@ -2,11 +2,10 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from hashlib import sha256
-from multiprocessing import get_all_start_methods, get_context
 from os import cpu_count
 from pathlib import Path
-from threading import active_count
 from traceback import walk_tb
 from typing import Self
 
@@ -20,6 +19,7 @@ from guidegen.publication.glossary import Glossary
 from guidegen.publication.headings import headings_linked
 from guidegen.publication.links import file_of
 from guidegen.publication.page_readings import PageReading
+from guidegen.publication.sharing import can_share, shared_out
 from guidegen.publication.theme import environment_of, sheet_folders
 from guidegen.publication.typography import units_kept
 from guidegen.publication.wording import wording_of
@@ -79,28 +79,19 @@ class Printer:
         return Page(File(path=path, content=text.encode()), PageReading.of(text))
 
     def planned(self, plans: tuple[PagePlan, ...]) -> Iterator[Page]:
-        """The pages of plans, in their order; many pages are shared out among processes where the system can.
-
-        A process with other threads, such as the preview, does all itself: what these hold locked would stay so in a fork.
-        """
+        """The pages of plans, in their order; many pages are shared out among processes where that is safe."""
         processes = min(cpu_count() or 1, len(plans) // (_WORTH_SHARING // 2))
-        if processes < 2 or active_count() > 1 or "fork" not in get_all_start_methods():
+        if processes < 2 or not can_share():
             yield from (self.page(plan.compose()) for plan in plans)
             return
-        with get_context("fork").Pool(processes, initializer=_AT_WORK.append, initargs=((self, plans),)) as pool:
-            for page in pool.imap(_planned_page, range(len(plans)), chunksize=4):
-                if isinstance(page, ThemeError):
-                    raise page
-                yield page
+        for page in shared_out(partial(_planned_page, self, plans), len(plans), processes):
+            if isinstance(page, ThemeError):
+                raise page
+            yield page
 
 
-_AT_WORK: list[tuple[Printer, tuple[PagePlan, ...]]] = []
-"""In a process that shares the work: what it works on, as it was when the process began."""
-
-
-def _planned_page(place: int) -> Page | ThemeError:
+def _planned_page(printer: Printer, plans: tuple[PagePlan, ...], place: int) -> Page | ThemeError:
     """A page made in a process of its own; a fault of the theme is handed over like a page."""
-    printer, plans = _AT_WORK[-1]
     try:
         return printer.page(plans[place].compose())
     except ThemeError as error:

@@ -16,6 +16,7 @@ from guidegen.records import (
     steps_of,
     value_at,
 )
+from guidegen.sources.documents import MOST_FAULTS
 from guidegen.sources.draft import Draft, unknown
 from guidegen.sources.folders import SINGLE_FILES
 from guidegen.sources.shaping import adapter, shape, shown, unechoed
@@ -34,10 +35,16 @@ def read_corrections(text: str) -> tuple[dict[int, Correction], tuple[Fault, ...
         expected = "a list of corrections, each behind a dash; or no such file"
         came = "an empty file" if reading.value is None else shown(reading.value)
         return {}, reading.faults or (Fault(origin=Origin(CORRECTIONS), line=1, came=came, expected=expected, rule="file"),)
-    shaped = [shape(Correction, one, file=CORRECTIONS, above=(place,)) for place, one in enumerate(reading.value)]
-    faults = tuple(fault for _, found in shaped for fault in found)
-    made = {place: one for place, (one, _) in enumerate(shaped) if one is not None}
-    return made, (*reading.faults, *unechoed(faults, reading.faults))
+    made: dict[int, Correction] = {}
+    faults: list[Fault] = []
+    for place, value in enumerate(reading.value):
+        one, found = shape(Correction, value, file=CORRECTIONS, above=(place,))
+        faults += found
+        if one is not None:
+            made[place] = one
+        if len(faults) >= MOST_FAULTS:
+            break
+    return made, (*reading.faults, *unechoed(tuple(faults), reading.faults))
 
 
 def check_corrections(draft: Draft) -> Iterator[Fault]:

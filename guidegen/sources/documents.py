@@ -8,8 +8,12 @@ from guidegen.origins import Origin
 
 LARGEST_FILE = 2_000_000
 """Bytes that a file of the content may have; a session record has about ten thousand."""
+LARGEST_PAGE = 50_000
+"""Bytes that a page of prose may have, eight thousand words; brackets alone would keep Markdown busy for two seconds."""
 LARGEST_TABLE = 20_000_000
 """Bytes that a price table may have; a year of daily rows of a thousand units has about that."""
+MOST_FAULTS = 200
+"""Faults of a kind that are told of one file; whoever has more has a file of another kind."""
 UTF8_MARK = b"\xef\xbb\xbf"
 """What some editors write at the start of a UTF-8 file."""
 _LINE_END = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
@@ -51,9 +55,8 @@ def control_in(text: str) -> str:
     return f"the control character U+{ord(found[0]):04X}" if found else ""
 
 
-def read_text(path: Path, file: str, *, table: bool = False) -> str | Fault:
+def read_text(path: Path, file: str, *, largest: int = LARGEST_FILE) -> str | Fault:
     """The characters of a file, or why they can't be had."""
-    largest = LARGEST_TABLE if table else LARGEST_FILE
     try:
         size = path.stat().st_size
         raw = path.read_bytes() if size <= largest else b""

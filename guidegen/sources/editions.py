@@ -8,7 +8,7 @@ from typing import Any
 from guidegen.errors import ContentError, Fault, RequestError, unknown
 from guidegen.origins import Origin
 from guidegen.records import RECORDS, SUMS, EditionRecord, FrozenEdition
-from guidegen.sources.documents import read_text
+from guidegen.sources.documents import LARGEST_TABLE, read_text
 from guidegen.sources.folders import EDITIONS, Folder, walk
 from guidegen.sources.placing import placed
 from guidegen.sources.shaping import shape
@@ -54,7 +54,7 @@ def _known(content: Path, folder: Folder, name: str) -> None:
 
 def _read(content: Path, name: str, faults: list[Fault]) -> FrozenEdition | None:
     file, sums = f"{EDITIONS}/{name}/edition.json", f"{EDITIONS}/{name}/{SUMS}"
-    texts = [read_text(content / one, one, table=True) for one in (file, sums)]
+    texts = [read_text(content / one, one, largest=LARGEST_TABLE) for one in (file, sums)]
     wrong = [text for text in texts if isinstance(text, Fault)]
     described, listed = (text if isinstance(text, str) else "" for text in texts)
     if wrong:

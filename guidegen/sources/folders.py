@@ -20,6 +20,10 @@ _KNOWN_AT_TOP = (*SINGLE_FILES, CORRECTIONS, EDITIONS)
 _NAME = re.compile(r"[a-z0-9]+([._-][a-z0-9]+)*")
 _SESSION = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}(-[a-z0-9]+)?\.yaml")
 _LONGEST_NAME = 80
+_DEVICES = frozenset((
+    "con", "prn", "aux", "nul", "conin$", "conout$", "clock$", *(f"{port}{number}" for port in ("com", "lpt") for number in "0123456789¹²³"),
+))
+"""Names that Windows keeps for devices, whatever ending they have (Microsoft, "Naming Files, Paths, and Namespaces")."""
 
 
 @dataclass(slots=True)
@@ -141,9 +145,12 @@ def _walk_editions(found: Folder) -> None:
 
 
 def _entries(found: Folder, folder: str) -> Iterator[os.DirEntry[str]]:
-    """What a folder holds, by name, without dot files and links that lead out; nothing where it does not exist."""
+    """What a folder holds, by name, without dot files and links that lead out; nothing where it does not exist.
+
+    A folder that is itself such a link was refused with those beside it, and is not looked into.
+    """
     path = found.content / folder
-    if not path.is_dir():
+    if not path.is_dir() or (folder and not _inside(path, found.content)):
         return
     try:
         entries = sorted(os.scandir(path), key=lambda entry: entry.name)
@@ -156,6 +163,8 @@ def _entries(found: Folder, folder: str) -> Iterator[os.DirEntry[str]]:
         file = f"{folder}/{entry.name}" if folder else entry.name
         if entry.is_symlink() and not _inside(Path(entry.path), found.content):
             _refuse(found, file, "a link that leads out of the content folder", "the file itself")
+        elif _is_device(entry.name):
+            _refuse(found, file, entry.name, "another name; Windows keeps this one for a device, whatever its ending")
         elif not entry.is_file() and not entry.is_dir():
             _refuse(found, file, "neither a file nor a folder", "a file or folder")
         else:
@@ -171,7 +180,11 @@ def _inside(path: Path, content: Path) -> bool:
 
 def is_name(words: str) -> bool:
     """Whether words may name a unit, a page, a region or an edition."""
-    return len(words) <= _LONGEST_NAME and _NAME.fullmatch(words) is not None
+    return len(words) <= _LONGEST_NAME and _NAME.fullmatch(words) is not None and not _is_device(words)
+
+
+def _is_device(name: str) -> bool:
+    return name.partition(".")[0].rstrip(" ").lower() in _DEVICES
 
 
 def _refuse(found: Folder, file: str, came: str, expected: str, *, nearest: str = "") -> None:

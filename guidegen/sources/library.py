@@ -23,7 +23,7 @@ from guidegen.records import (
     UnitRecord,
 )
 from guidegen.sources.corrections import read_corrections
-from guidegen.sources.documents import read_text
+from guidegen.sources.documents import LARGEST_FILE, LARGEST_PAGE, LARGEST_TABLE, read_text
 from guidegen.sources.draft import Draft, Survey
 from guidegen.sources.editions import read_editions
 from guidegen.sources.folders import Folder, walk
@@ -127,7 +127,7 @@ def _record(kind: type[Any], file: str, text: str) -> tuple[Any, tuple[Fault, ..
 
 
 def _prices(folder: Folder, file: str, faults: list[Fault]) -> PriceList | None:
-    text = _text(folder, file, faults, table=True)
+    text = _text(folder, file, faults, largest=LARGEST_TABLE)
     if text is None:
         return None
     rows, found = read_prices(text, file)
@@ -153,7 +153,7 @@ def _picture(folder: Folder, file: str, faults: list[Fault]) -> Picture | None:
 
 
 def _page(folder: Folder, file: str, faults: list[Fault]) -> Manuscript | None:
-    text = _text(folder, file, faults)
+    text = _text(folder, file, faults, largest=LARGEST_PAGE)
     if text is None:
         return None
     made, found = read_manuscript(text, file, Path(file).stem)
@@ -161,9 +161,9 @@ def _page(folder: Folder, file: str, faults: list[Fault]) -> Manuscript | None:
     return made
 
 
-def _text(folder: Folder, file: str, faults: list[Fault], *, table: bool = False) -> str | None:
+def _text(folder: Folder, file: str, faults: list[Fault], *, largest: int = LARGEST_FILE) -> str | None:
     """The text of a file; nothing, with the fault noted, where it has none."""
-    text = read_text(folder.content / file, file, table=table)
+    text = read_text(folder.content / file, file, largest=largest)
     if isinstance(text, Fault):
         faults.append(text)
         return None

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from guidegen.errors import Fault
 from guidegen.origins import Origin, Step
-from guidegen.sources.documents import line_text, lines_of, read_text
+from guidegen.sources.documents import LARGEST_TABLE, line_text, lines_of, read_text
 from guidegen.sources.manuscripts import head_of
 from guidegen.sources.shaping import UNKNOWN
 from guidegen.sources.strict_yaml import Place, Places, read_yaml
@@ -66,7 +66,7 @@ def _places(content: Path, file: str) -> tuple[Places, list[str]]:
     path = content / file
     if not path.is_file():
         return places, []
-    text = read_text(path, file, table=path.suffix == ".csv")
+    text = read_text(path, file, largest=LARGEST_TABLE)
     if isinstance(text, Fault):
         return places, []
     if path.suffix == ".csv":

@@ -10,7 +10,7 @@ from pathlib import Path
 from guidegen.errors import ContentError, Fault, RequestError, unknown
 from guidegen.origins import Origin
 from guidegen.records import PriceList, PriceRow
-from guidegen.sources.documents import UTF8_MARK, lines_of, read_text
+from guidegen.sources.documents import LARGEST_TABLE, UTF8_MARK, lines_of, read_text
 from guidegen.sources.draft import Draft
 from guidegen.sources.folders import walk
 from guidegen.sources.library import draft_of
@@ -85,7 +85,7 @@ def store_prices(content: Path, entry: PriceEntry) -> Path:
 def _read(table: Path, draft: Draft, there: PriceList) -> tuple[tuple[PriceRow, int], ...]:
     """The rows of a table that fit the guide, each with its line; raises with every fault in it."""
     name = table.as_posix()
-    text = read_text(table, name, table=True)
+    text = read_text(table, name, largest=LARGEST_TABLE)
     if isinstance(text, Fault):
         raise ContentError((text,))
     rows, shapeless = read_rows(text, name)

@@ -13,6 +13,7 @@ from pydantic_core import ErrorDetails
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
+from guidegen.sources.documents import MOST_FAULTS
 from guidegen.sources.kinds import allowed_words, field_names, unit_of
 
 T = TypeVar("T")
@@ -41,7 +42,7 @@ def shape(kind: type[T], value: object, *, file: str, above: tuple[Step, ...] = 
     try:
         return adapter(kind).validate_python(value), ()
     except ValidationError as error:
-        details = error.errors(include_url=False, include_context=True)
+        details = error.errors(include_url=False, include_context=True)[:MOST_FAULTS]
         faults = tuple(_fault(kind, detail, origin=Origin(file, above)) for detail in details)
         return None, _without_echoes(faults)
 

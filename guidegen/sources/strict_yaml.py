@@ -12,7 +12,7 @@ import yaml
 
 from guidegen.errors import Fault
 from guidegen.origins import Origin, Step
-from guidegen.sources.documents import control_in, line_text, lines_of, within
+from guidegen.sources.documents import MOST_FAULTS, control_in, line_text, lines_of, within
 from guidegen.sources.scalars import Refused, plain_value
 from guidegen.sources.syntax import syntax_fault
 
@@ -94,6 +94,8 @@ class _Build:
 
     def fault(self, mark: Any, *, came: str, expected: str) -> None:
         """Notes a fault at the present path."""
+        if len(self.faults) >= MOST_FAULTS:
+            raise _Stop
         if self.lines is None:
             self.lines = lines_of(self.text)
         line, column = within(self.lines, mark.line + 1, mark.column + 1)

@@ -10,7 +10,7 @@ from datetime import date
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin
 from guidegen.records import PriceRow
-from guidegen.sources.documents import lines_of
+from guidegen.sources.documents import MOST_FAULTS, lines_of
 from guidegen.sources.shaping import shape
 from guidegen.sources.strict_yaml import Place, Places
 
@@ -95,6 +95,8 @@ def _shaped(heading: list[str], table: list[tuple[int, list[str]]], origin: Orig
     faults: list[Fault] = []
     rows: dict[int, PriceRow] = {}
     for number, (_, cells) in enumerate(table):
+        if len(faults) >= MOST_FAULTS:
+            break
         if len(cells) != len(heading):
             faults.append(Fault(origin=origin.at(number), came=f"{len(cells)} cells", rule="table",
                                 expected=f"{len(heading)}, as many as the heading has"))

@@ -13,6 +13,7 @@ from guidegen.cli import main
 from guidegen.sources import read_library
 from tests.bench_logs import LOAD_MAPPING, NOISE_MAPPING, UNIT, csv_text, load_rows, noise_rows
 from tests.examples import examples
+from tests.tally import Tally
 
 ROOT = Path(__file__).parents[2]
 SMALL = ROOT / "tests" / "small_edition" / "content"
@@ -164,8 +165,9 @@ def test_an_unsteady_load_is_named_in_the_document_too(bench: Path) -> None:
 
 @settings(max_examples=examples(25), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(line=st.integers(0, 120), cell=st.integers(0, 7), put=st.sampled_from(["", "x", "1e9", "-5", "NaN", '"', "1,5", "\t", "0", "=1+1"]))
-def test_a_log_with_a_foreign_cell_ends_in_a_sentence_or_a_session(bench: Path, line: int, cell: int, put: str) -> None:
+def test_a_log_with_a_foreign_cell_ends_in_a_sentence_or_a_session(bench: Path, tally: Tally, line: int, cell: int, put: str) -> None:
     """Never a traceback, and nothing written unless the exit code is 0."""
+    tally.tried("logs with a foreign cell")
     rows = load_rows()
     rows[line][cell] = put
     (bench / "load.csv").write_text(csv_text(rows), encoding="utf-8")

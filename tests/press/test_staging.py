@@ -8,6 +8,7 @@ import pytest
 
 from guidegen.errors import PublicationError
 from guidegen.press import MANIFEST, File, Manifest, Press, Staging, Written, step_back
+from guidegen.press.memory import read_kept, write_kept
 
 
 def edition(**texts: str) -> tuple[File, ...]:
@@ -240,3 +241,60 @@ def test_links_and_empty_folders_of_others_stay(tmp_path: Path) -> None:
 
     assert ("nowhere", str(tmp_path)) == tuple(str((output / name).readlink()) for name in ("here", "elsewhere"))
     assert (output / "empty").is_dir()
+
+
+def test_what_others_save_until_the_last_moment_comes_along(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A new file, and one saved anew under its name, while the edition is on its way into the folder."""
+    output = tmp_path / "output"
+    put_in_place(edition(index="a"), output)
+    (output / "mine.txt").write_text("before")
+    in_place = Press.put_in_place
+
+    def at_the_last_moment(press: Press) -> None:
+        (output / "late.txt").write_text("late")
+        (output / "draft").write_text("anew")
+        (output / "draft").replace(output / "mine.txt")
+        in_place(press)
+
+    monkeypatch.setattr(Press, "put_in_place", at_the_last_moment)
+    put_in_place(edition(index="b"), output)
+
+    assert {"index.html": "b", "late.txt": "late", "mine.txt": "anew"} == standing(output)
+
+
+def test_a_folder_of_others_keeps_its_rights(tmp_path: Path) -> None:
+    """What only its owner may read stays so."""
+    output = tmp_path / "output"
+    put_in_place(edition(index="a"), output)
+    (output / "secret").mkdir()
+    (output / "secret" / "mine.txt").write_text("mine")
+    (output / "secret").chmod(0o700)
+    put_in_place(edition(index="b"), output)
+
+    assert 0o700 == (output / "secret").stat().st_mode & 0o777
+
+
+@pytest.mark.parametrize("put", ["link", "lost link"])
+def test_what_someone_put_in_a_page_s_place_is_kept_for_a_step_back(tmp_path: Path, put: str) -> None:
+    """Not followed, not opened: the page is written, and the editor told."""
+    output = tmp_path / "output"
+    put_in_place(edition(index="a"), output)
+    (tmp_path / "elsewhere").write_text("elsewhere")
+    (output / "index.html").unlink()
+    (output / "index.html").symlink_to(tmp_path / ("elsewhere" if put == "link" else "nowhere"))
+    written = put_in_place(edition(index="b"), output)
+
+    assert ("index.html",) == written.replaced
+    assert {"index.html": "b"} == standing(output)
+    assert "elsewhere" == (tmp_path / "elsewhere").read_text()
+    assert (Press.of(output).previous / "index.html").is_symlink()
+
+
+def test_a_memory_that_finds_no_room_is_no_memory(tmp_path: Path) -> None:
+    """The edition stands; the next run does without."""
+    (tmp_path / "x.memory").write_text("old")
+    (tmp_path / "x.memory.draft").mkdir()
+    write_kept(tmp_path / "x.memory", "program", {"a": 1})
+
+    assert {} == read_kept(tmp_path / "x.memory", "program")
+    assert not (tmp_path / "x.memory").exists()

@@ -7,7 +7,7 @@ from threading import Event, Thread
 import pytest
 
 from guidegen.presentation.sheets import PagePlan
-from guidegen.publication import Printer, find_theme, rendering
+from guidegen.publication import Printer, find_theme, rendering, sharing
 from tests.publication.fixtures.guide import small_guide
 
 MANY = 16
@@ -36,11 +36,11 @@ def test_a_process_with_other_threads_is_not_forked(monkeypatch: pytest.MonkeyPa
     """With a thread beside, many pages are made one after the other; alone, they are shared out."""
     asked = []
 
-    def forked(method: str) -> None:
-        asked.append(method)
+    def forked(_: object, count: int, processes: int) -> None:
+        asked.append((count, processes))
         raise InterruptedError
 
-    monkeypatch.setattr(rendering, "get_context", forked)
+    monkeypatch.setattr(rendering, "shared_out", forked)
     monkeypatch.setattr(rendering, "cpu_count", lambda: 2)
     guide = small_guide()
     printer, sheet = Printer.of(guide, THEME), guide.sheets[0]
@@ -51,8 +51,8 @@ def test_a_process_with_other_threads_is_not_forked(monkeypatch: pytest.MonkeyPa
     paths = {page.file.path for page in printer.planned(plans)}
     done.set()
     beside.join()
-    monkeypatch.setattr(rendering, "active_count", lambda: 1)
+    monkeypatch.setattr(sharing, "active_count", lambda: 1)
     with pytest.raises(InterruptedError):
         list(printer.planned(plans))
 
-    assert (1, ["fork"]) == (len(paths), asked)
+    assert (1, [(MANY, 2)]) == (len(paths), asked)

@@ -13,6 +13,7 @@ from guidegen.errors import ContentError, Fault, RequestError
 from guidegen.origins import Origin
 from guidegen.sources import KINDS, locate, read_library, schema
 from tests.examples import examples
+from tests.tally import Tally
 
 SMALL_EDITION = Path(__file__).parents[1] / "small_edition" / "content"
 FILES = sorted(path.relative_to(SMALL_EDITION).as_posix() for path in SMALL_EDITION.rglob("*") if path.is_file())
@@ -297,9 +298,10 @@ def broken_files(draw: st.DrawFn) -> tuple[str, bytes]:
 
 @settings(max_examples=examples(120), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(broken=broken_files())
-def test_no_damage_ends_in_a_traceback(broken: tuple[str, bytes], tmp_path_factory: pytest.TempPathFactory) -> None:
+def test_no_damage_ends_in_a_traceback(broken: tuple[str, bytes], tmp_path_factory: pytest.TempPathFactory, tally: Tally) -> None:
     """A damaged file gives faults in plain words with existing lines, or a library like the one before."""
     file, raw = broken
+    tally.tried("damaged files: records, tables and pages alone")
     content = tmp_path_factory.mktemp("broken") / "content"
     shutil.copytree(SMALL_EDITION, content)
     (content / file).write_bytes(raw)

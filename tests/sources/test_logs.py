@@ -14,6 +14,7 @@ from guidegen.errors import ContentError, Fault
 from guidegen.sources import read_log
 from tests.bench_logs import HEADING, LOAD_MAPPING, csv_text, load_rows, mapping_from
 from tests.examples import examples
+from tests.tally import Tally
 
 COMMA = csv_text([[cell.replace(".", ",") for cell in row] for row in load_rows()], ";")
 GOOD = csv_text(load_rows())
@@ -149,8 +150,9 @@ def test_days_and_times_become_seconds(tmp_path: Path) -> None:
     place=st.integers(0, len(GOOD)), taken=st.integers(0, 40),
     put=st.one_of(st.binary(max_size=6), st.sampled_from([b'"', b"\n", b"\r", b",", b";", b"\x00", b"1e999", b"\xff\xfe", b"-", b"."])),
 )
-def test_a_damaged_log_is_read_or_answered(tmp_path: Path, place: int, taken: int, put: bytes) -> None:
+def test_a_damaged_log_is_read_or_answered(tmp_path: Path, tally: Tally, place: int, taken: int, put: bytes) -> None:
     """Whatever happens to some bytes: readings of equal length, or faults with a sentence, never a traceback."""
+    tally.tried("damaged files: logs")
     log = tmp_path / "log.csv"
     log.write_bytes(GOOD.encode()[:place] + put + GOOD.encode()[place + taken :])
     faults: tuple[Fault, ...] = ()

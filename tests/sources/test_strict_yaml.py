@@ -5,12 +5,13 @@ from typing import Any
 
 import pytest
 import yaml
-from hypothesis import given, settings
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from guidegen.sources.scalars import Refused, plain_value
 from guidegen.sources.strict_yaml import DEEPEST, Places, read_yaml
 from tests.examples import examples
+from tests.tally import Tally
 
 # PyYAML leaves 08 and 1e3 without quotes, which are text to it and numbers to YAML 1.2: the reader refuses them.
 WORDS = st.text(st.characters(codec="utf-8", exclude_categories=["C"]), max_size=12).filter(lambda word: word[:1] not in tuple("+-.0123456789"))
@@ -71,11 +72,12 @@ def test_what_a_yaml_writer_writes_is_read_back(value: Any) -> None:
     assert ({"value": value}, ()) == (reading.value, reading.faults)
 
 
-@settings(max_examples=examples(150), deadline=None)
+@settings(max_examples=examples(150), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.text(st.sampled_from("ab: -[]{},'\"#&*!|>%@`\n\t12.~?é"), max_size=40))
-def test_any_text_is_read_or_refused_in_words(text: str) -> None:
+def test_any_text_is_read_or_refused_in_words(tally: Tally, text: str) -> None:
     """No text breaks the reader; every fault has a line of the text and says what was expected."""
     lines = text.split("\n")
+    tally.tried("damaged files: YAML")
     for fault in read_yaml("x.yaml", text).faults:
         assert 1 <= fault.line <= len(lines)
         assert fault.expected

@@ -14,6 +14,7 @@ from guidegen.errors import ContentError
 from guidegen.sources import read_log
 from tests.bench_logs import LOAD_MAPPING, csv_text, load_rows, mapping_from
 from tests.examples import examples
+from tests.tally import Tally
 
 Rows = list[list[Any]]
 
@@ -135,8 +136,9 @@ def test_a_workbook_of_the_old_kind_is_refused(tmp_path: Path) -> None:
 
 @settings(max_examples=examples(40), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(share=st.floats(0, 1), taken=st.integers(0, 50), put=st.binary(max_size=20))
-def test_a_damaged_workbook_is_read_or_answered(tmp_path: Path, share: float, taken: int, put: bytes) -> None:
+def test_a_damaged_workbook_is_read_or_answered(tmp_path: Path, tally: Tally, share: float, taken: int, put: bytes) -> None:
     """Some bytes taken or put anywhere: readings, or faults with a sentence, never a traceback."""
+    tally.tried("damaged files: workbooks")
     path = workbook(tmp_path, table()[:30])
     raw = path.read_bytes()
     place = 4 + int(share * (len(raw) - 4))
