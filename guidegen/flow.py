@@ -308,7 +308,7 @@ def _since_last_edition(content: Path, assessment: Assessment, report: Report) -
     editions, home = assessment.library.editions, assessment.library.guide.home_region
     if not editions:
         return None
-    last = max(editions, key=lambda one: (one.record.date, one.record.printing, one.record.name)).record.name
+    last = editions[0].record.name
     folder = records_of(content, last)
     before, wrong = _units_of(folder, report)
     if before is None:

@@ -10,13 +10,13 @@ from guidegen.errors import RequestError, unknown
 from guidegen.evaluation import CAUSES, Change, Changes
 from guidegen.flow import compare
 from guidegen.presentation import change_lines, sentence_of
-from guidegen.sources import records_of
+from guidegen.sources import records_of, youngest_records
 
 
 @click.command("changes")
 @click.argument("bracket", required=False)
-@click.option("--against", required=True, metavar="NAME|DIR",
-              help="Frozen edition to compare with, by its name; or a folder of content, with a separator or a point first: ./before.")
+@click.option("--against", metavar="NAME|DIR",
+              help="Frozen edition to compare with, by its name, the youngest if left out; or a folder of content, with a separator or a point first: ./before.")
 @click.option("--region", help="Region whose prices count; the home region if left out.")
 @content_option
 @json_option
@@ -36,8 +36,10 @@ def command(*, bracket: str | None, content: Path, as_json: bool, quiet: bool, *
         _print(changes, against, bracket)
 
 
-def _folder(content: Path, against: str) -> Path:
-    """The folder to compare with: one that is written as a path, or the records of the edition of this name."""
+def _folder(content: Path, against: str | None) -> Path:
+    """The folder to compare with: one that is written as a path, or the records of the edition of this name or the youngest."""
+    if against is None:
+        return youngest_records(content)
     if against.startswith(".") or any(mark in against for mark in "/\\"):
         return Path(against)
     return records_of(content, against)
@@ -49,9 +51,9 @@ def _print(changes: Changes, against: Path, bracket: str | None) -> None:
     told = [("Policy", change_lines(changes)), *((one.title, change_lines(changes, one.id)) for one in asked)]
     if not any(lines for _, lines in told):
         where = f" from {asked[0].title}" if bracket is not None else ""
-        click.echo(f"Nothing has changed{where} since edition {edition.name} in {against}: no unit, record, price or rule that counts differs.")
+        click.echo(f"Nothing has changed{where} since edition {edition.name}, printing {edition.printing}, in {against}: no unit, record, price or rule that counts differs.")
         return
-    click.echo(f"Since edition {edition.name} in {against}, prices of {_region_name(changes)}:")
+    click.echo(f"Since edition {edition.name}, printing {edition.printing}, in {against}, prices of {_region_name(changes)}:")
     for title, lines in told:
         if lines:
             click.echo(f"\n{title}")

@@ -7,7 +7,7 @@
 from guidegen.sources.beginning import begin
 from guidegen.sources.builds import read_build
 from guidegen.sources.draft import Survey
-from guidegen.sources.editions import records_of, tampered, verified
+from guidegen.sources.editions import records_of, tampered, verified, youngest_records
 from guidegen.sources.entering import Entry, entry_of, read_unit, store
 from guidegen.sources.freezing import FreezeDraft, freezing, refuse_name
 from guidegen.sources.library import KINDS, read_library, schema, survey
@@ -21,4 +21,5 @@ __all__ = [
     "KINDS", "Entry", "FreezeDraft", "PriceEntry", "Survey", "begin", "entry_of", "freezing", "locate", "name_of", "placed",
     "price_entry", "read_build", "read_library", "read_log", "read_mapping", "read_originals", "read_protections",
     "read_unit", "records_of", "refuse_name", "schema", "store", "store_prices", "survey", "tampered", "verified",
+    "youngest_records",
 ]

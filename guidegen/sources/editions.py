@@ -46,6 +46,18 @@ def records_of(content: Path, name: str) -> Path:
     return content / EDITIONS / name / RECORDS
 
 
+def youngest_records(content: Path) -> Path:
+    """The records that the youngest edition kept; raises ``ContentError`` where one can't be read, ``RequestError`` without any."""
+    faults: list[Fault] = []
+    editions = read_editions(walk(content), faults)
+    if faults:
+        raise ContentError(placed(content, tuple(faults)))
+    if not editions:
+        raise RequestError(f"{content / EDITIONS}: came no edition, expected one to compare with; `guidegen freeze NAME` keeps "
+                           "one, and --against takes a folder of content")
+    return records_of(content, editions[0].record.name)
+
+
 def _known(content: Path, folder: Folder, name: str) -> None:
     if name not in folder.editions:
         there = unknown("edition", name, tuple(folder.editions)) if folder.editions else f"no edition {name}; none is frozen yet"

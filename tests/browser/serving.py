@@ -11,7 +11,7 @@ from playwright.sync_api import Browser, BrowserContext, Dialog, Page, Route
 KINDS = {
     "home": "", "bracket": "watts/850/", "unit": "unit/ostrand-level-850-ii/", "bench record": "bench/ostrand-level-850-ii/", "not advised": "unit/kestrin-bolt-850/",
     "sizing": "how-many-watts/", "how we test": "how-we-test/", "words": "words/", "data": "data/", "list": "units/",
-    "corrections": "corrections/", "lost": "404.html",
+    "corrections": "corrections/", "changes": "changes/", "editions": "archive/", "frozen": "archive/2026-june/", "lost": "404.html",
 }
 """A page of every kind, by what it is: address below the public one."""
 _TYPES = {".html": "text/html; charset=utf-8", ".css": "text/css", ".js": "text/javascript", ".json": "application/json"}

@@ -208,6 +208,18 @@ def test_changes_are_told_against_an_edition_by_its_name(content: Path) -> None:
         CliRunner().invoke(main, ["changes", "--content", str(content), "--against", name]) for name in (NAME, "2025")
     )
 
-    assert told.stdout.startswith(f"Since edition 2026 in {content}/editions/2026/content, prices of Ireland:\n")
+    assert told.stdout.startswith(f"Since edition 2026, printing 1, in {content}/editions/2026/content, prices of Ireland:\n")
     assert "The Tarnbeck Hearth 650 was withdrawn" in told.stdout
     assert (1, True) == (unknown.exit_code, "no edition 2025; there are 2026" in unknown.stderr)
+
+
+def test_changes_are_told_against_the_youngest_edition_where_none_is_named(content: Path) -> None:
+    """The same words as with its name; without any edition a sentence that says how one comes to be."""
+    none = CliRunner().invoke(main, ["changes", "--content", str(SMALL)])
+    move_on(content)
+    named, youngest = (
+        CliRunner().invoke(main, ["changes", "--content", str(content), *more]) for more in (("--against", NAME), ())
+    )
+
+    assert (0, named.stdout) == (youngest.exit_code, youngest.stdout)
+    assert (1, True) == (none.exit_code, "came no edition, expected one to compare with" in none.stderr)

@@ -13,6 +13,7 @@ from tests.invention.__main__ import write_library
 from tests.invention.bench import Specimen
 from tests.invention.cast import DEMO
 from tests.invention.conftest import CONTENT
+from tests.invention.past import write_past
 from tests.invention.writing import scalar
 
 
@@ -28,6 +29,15 @@ def test_the_demo_is_what_the_program_writes(tmp_path: Path) -> None:
     """``content/units``, ``content/prices`` and ``content/pictures`` are the program's, byte for byte; nobody touched them by hand."""
     write_library(tmp_path)
     assert files(CONTENT) == files(tmp_path)
+
+
+def test_the_edition_of_june_holds_what_the_demo_knew_in_june(tmp_path: Path) -> None:
+    """The records that ``content/editions/2026-june`` kept are the invention's up to that day, byte for byte."""
+    write_past(tmp_path / "content")
+    kept = CONTENT / "editions" / "2026-june" / "content"
+
+    assert files(kept) == files(tmp_path / "content")
+    assert 27 == len(list((kept / "units").iterdir()))
 
 
 def test_same_seed_same_bytes(tmp_path: Path) -> None:

@@ -72,9 +72,7 @@ def _why_left(changes: Changes, change: Change, former: Standing | None, now: Ch
 def _numbers(changes: Changes, now: Chosen, winner: Standing, former: Standing) -> str:
     """The deciding number of the two, side by side."""
     if now.rule.rule == "highest_score":
-        low, high = (one.candidate.score.low for one in (former, winner))
-        decimals = next((d for d in (1, 2, 3) if rounded(low, d) != rounded(high, d)), 1)
-        return f"{number(high, decimals)} against {number(low, decimals)} of 100"
+        return _scores(winner, former)
     if now.rule.rule == "best_value":
         return " against ".join(
             f"{number(one.candidate.score.technical, 1)} before price for {_price(changes, one)}" for one in (winner, former)
@@ -82,7 +80,17 @@ def _numbers(changes: Changes, now: Chosen, winner: Standing, former: Standing) 
     found, other = (one.candidate.finding(now.rule.finding or "") for one in (winner, former))
     if found is None or other is None:
         return ""
-    return f"{lower_first(found.title)} {finding_text(found)} against {finding_text(other)}"
+    title, own, others = lower_first(found.title), finding_text(found), finding_text(other)
+    if found.quantity.value == other.quantity.value:
+        return f"{title} {own} like the other, so the score decides, {_scores(winner, former)}"
+    return f"{title} {own} against {others}" if own != others else f"{title} {own} for both, apart by less than is printed"
+
+
+def _scores(winner: Standing, former: Standing) -> str:
+    """Both scores, with as many decimals as it takes to tell them apart."""
+    low, high = (one.candidate.score.low for one in (former, winner))
+    decimals = next((d for d in (1, 2, 3) if rounded(low, d) != rounded(high, d)), 1)
+    return f"{number(high, decimals)} against {number(low, decimals)} of 100"
 
 
 def _price(changes: Changes, standing: Standing) -> str:

@@ -19,7 +19,7 @@ def changed_sheet(context: Context, changes: Changes) -> ProseSheet:
     told = (("policy", words.say("changes.policy"), change_lines(changes)),
             *((f"watts-{one.id}", one.title, change_lines(changes, one.id)) for one in changes.guides.brackets))
     sections = tuple(Section(id=name, title=title, html=_list(changes, lines)) for name, title, lines in told if lines)
-    lead = words.say("changes.lead" if sections else "changes.none", edition=before.name, day=day(before.date))
+    lead = words.say("changes.lead" if sections else "changes.none", edition=before.name, printing=str(before.printing), day=day(before.date))
     return ProseSheet(
         kind="prose", address=CHANGES, title=short_title(words.say("changes.heading"), guide.title),
         heading=words.say("changes.heading"), description=short_description(lead),
@@ -52,7 +52,7 @@ def _since(context: Context, lines: tuple[str, ...]) -> Since | None:
     if context.changes is None or not lines:
         return None
     edition = context.changes.guides.before.library.guide.edition
-    return Since(title=context.words.say("changes.since", edition=edition.name), lines=lines,
+    return Since(title=context.words.say("changes.since", edition=edition.name, printing=str(edition.printing)), lines=lines,
                  more=Link(text=context.words.say("changes.all"), address=CHANGES, worded=True))
 
 
@@ -62,9 +62,9 @@ def _list(changes: Changes, lines: tuple[str, ...]) -> str:
 
 
 def _linked(changes: Changes, line: str) -> str:
-    """The sentence as HTML, the unit that it begins with as a link where the unit still has its page."""
-    units = changes.guides.after.library.units
-    first = max((unit for unit in units if line.removeprefix("The ").startswith(unit.name)), key=lambda unit: len(unit.name), default=None)
+    """The sentence as HTML, the unit that it names first as a link where the unit still has its page."""
+    named = (unit for unit in changes.guides.after.library.units if unit.name in line)
+    first = min(named, key=lambda unit: (line.index(unit.name), -len(unit.name)), default=None)
     text = escape(line, quote=False)
     if first is None:
         return text
