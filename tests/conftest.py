@@ -49,12 +49,18 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return output
 
 
+def current(site: Path, pattern: str) -> list[Path]:
+    """Files of the current edition, without those of frozen ones, which stay as the program made them then."""
+    archives = {path.parent for path in (site / "archive").glob("*/index.html")}
+    return sorted(path for path in site.rglob(pattern) if not archives & set(path.parents))
+
+
 @pytest.fixture(scope="session")
 def pages(site: Path) -> dict[str, BeautifulSoup]:
-    """Every page of the demo, read back, by its path."""
+    """Every page of the demo's current edition, read back, by its path."""
     return {
         path.relative_to(site).as_posix(): BeautifulSoup(path.read_text(encoding="utf-8"), "html.parser")
-        for path in sorted(site.rglob("*.html"))
+        for path in current(site, "*.html")
     }
 
 

@@ -110,6 +110,15 @@ def test_verdict_sentences_differ_as_the_facts_do(pages: Pages) -> None:
     assert len(described) == len(set(described))
 
 
+def test_what_a_tester_remarked_stands_beside_the_session(pages: Pages, library: Library) -> None:
+    """Every session with remarks, on its unit's bench record; there is at least one in the demo."""
+    remarked = [one for one in library.sessions if one.record.remarks]
+    records = {one.unit: pages[f"bench/{one.unit}/index.html"].get_text().replace("\N{NO-BREAK SPACE}", " ") for one in remarked}
+    missing = [one.file for one in remarked if f"Remarks: {one.record.remarks}" not in records[one.unit]]
+
+    assert (True, []) == (bool(remarked), missing)
+
+
 def test_titles_are_unique_and_short(pages: Pages) -> None:
     """At most 60 characters, one of each."""
     titles = [page.title.get_text() for page in pages.values() if page.title]

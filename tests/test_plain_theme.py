@@ -12,7 +12,7 @@ from guidegen.errors import ThemeError
 from guidegen.flow import publish
 from guidegen.publication import find_theme, render_edition
 from tests.browser.serving import KINDS, served
-from tests.conftest import CONTENT, ROOT
+from tests.conftest import CONTENT, ROOT, current
 from tests.publication.fixtures.guide import small_guide
 from tests.theme_guide import GUIDE, text
 
@@ -49,7 +49,7 @@ def test_the_plainer_theme_has_the_same_pages_and_tables(plain: Path, pages: dic
 
 def test_the_plainer_theme_asks_for_no_script(plain: Path) -> None:
     """Its pages load a style sheet, and nothing else."""
-    asked = {script.get("src") for path in plain.rglob("*.html")
+    asked = {script.get("src") for path in current(plain, "*.html")
              for script in BeautifulSoup(path.read_text(encoding="utf-8"), "html.parser").find_all("script")}
 
     assert {None} == asked

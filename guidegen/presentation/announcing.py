@@ -1,6 +1,7 @@
 """Sheets made ready for machines: the picture that stands for a page elsewhere, and its JSON-LD."""
 
 from dataclasses import replace
+from typing import TypeVar
 
 from guidegen.evaluation import BracketAssessment, Standing
 from guidegen.presentation.charts import ShareCard
@@ -18,8 +19,18 @@ from guidegen.presentation.picture_cards import (
     home_card,
     home_card_address,
 )
-from guidegen.presentation.sheets import BracketSheet, CorrectionsSheet, HomeSheet, ListSheet, ProseSheet, UnitSheet
+from guidegen.presentation.sheets import (
+    BracketSheet,
+    CorrectionsSheet,
+    EditionsSheet,
+    HomeSheet,
+    ListSheet,
+    ProseSheet,
+    UnitSheet,
+)
 from guidegen.records import Library
+
+OVERVIEW = TypeVar("OVERVIEW", CorrectionsSheet, EditionsSheet)
 
 
 def announced_home(sheet: HomeSheet, library: Library) -> tuple[HomeSheet, ShareCard]:
@@ -54,8 +65,8 @@ def announced_prose(sheet: ProseSheet, *, beside: HomeSheet, library: Library) -
     return shown if shown.linked_data else replace(shown, linked_data=prose_linked_data(shown, library))
 
 
-def announced_corrections(sheet: CorrectionsSheet, *, beside: HomeSheet, library: Library) -> CorrectionsSheet:
-    """The page of all corrections with the first page's picture and its JSON-LD."""
+def announced_overview(sheet: OVERVIEW, *, beside: HomeSheet, library: Library) -> OVERVIEW:
+    """The page of all corrections or editions with the first page's picture and its JSON-LD."""
     shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)
     return replace(shown, linked_data=prose_linked_data(shown, library))
 

@@ -20,9 +20,9 @@ from guidegen.presentation.addresses import (
 from guidegen.presentation.announcing import (
     announced_bench,
     announced_bracket,
-    announced_corrections,
     announced_home,
     announced_list,
+    announced_overview,
     announced_prose,
     announced_unit,
 )
@@ -104,7 +104,7 @@ def compose(
     )
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context)
-    reading = (*_reading_sheets(context, home, tables, files), *_kept_sheets(context))
+    reading = (*_reading_sheets(context, home, tables, files), *_kept_sheets(context, home))
     plans = _unit_plans(context, brackets, originals)
     index = search_index(_search_entries(context, brackets, reading))
     publication = Publication(
@@ -215,7 +215,7 @@ def _reading_sheets(
     return (
         *(announced_prose(sheet, beside=home, library=library) for sheet in prose),
         announced_list(units_sheet(context), beside=home, library=library),
-        *((announced_corrections(corrected, beside=home, library=library),) if corrected else ()),
+        *((announced_overview(corrected, beside=home, library=library),) if corrected else ()),
         *(() if context.frozen_as else (lost_sheet(context),)),
     )
 
@@ -225,12 +225,13 @@ def _notes(reading: tuple[AnySheet, ...]) -> tuple[CorrectionNote, ...]:
     return tuple(note for sheet in reading if isinstance(sheet, CorrectionsSheet) for note in sheet.notes)
 
 
-def _kept_sheets(context: Context) -> tuple[AnySheet, ...]:
+def _kept_sheets(context: Context, home: HomeSheet) -> tuple[AnySheet, ...]:
     """What keeps an address: units withdrawn, addresses given up, frozen editions; a frozen edition knows no other."""
     withdrawn = tuple(noted(context, sheet) for sheet in withdrawn_sheets(context))
     if context.frozen_as:
         return withdrawn
-    editions = (editions_sheet(context),) if context.assessment.library.editions else ()
+    library = context.assessment.library
+    editions = (announced_overview(editions_sheet(context), beside=home, library=library),) if library.editions else ()
     return (*withdrawn, *moved_sheets(context), *editions)
 
 

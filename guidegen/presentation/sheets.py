@@ -412,8 +412,10 @@ class EditionSummary:
 
     id: str
     """Anchor."""
+    title: str
+    """Which edition and printing."""
     link: Link
-    """Its first page; the text names edition and printing."""
+    """Its first page."""
     facts: tuple[Fact, ...]
     """Day, units, sessions, hash."""
     firsts: Table

@@ -31,7 +31,7 @@ HELD = tuple(text for text in texts() if not control_in(text))
 """Texts that the reader lets through."""
 UNPUBLISHED: frozenset[Field] = frozenset({
     ("Limit", "title"), ("PartsRecord", "rest_of_platform_source"), ("Person", "role"), ("Provenance", "mapping"),
-    ("Region", "tariff_source"), ("SessionRecord", "remarks"),
+    ("Region", "tariff_source"),
 })
 """Free texts that are printed nowhere but in the records as written."""
 PARTLY: frozenset[Field] = frozenset({

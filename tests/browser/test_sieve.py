@@ -14,6 +14,8 @@ import yaml
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
+from tests.conftest import current
+
 NO_BREAK = "\N{NO-BREAK SPACE}"
 LIMITS = {
     "price": ("price", "most"), "depth": ("size_depth_mm", "most"), "noise": ("acoustic_noise_at_50_dba", "most"),
@@ -390,7 +392,7 @@ def test_nothing_moves_while_the_page_comes_in(site: Path, browser: Browser, wid
 
 def test_the_page_stays_small(site: Path) -> None:
     """At most 30 kB for a bracket's page as sent with gzip; its script stands on bracket pages alone."""
-    pages = [path for path in site.rglob("*.html") if "assets/bracket." in path.read_text(encoding="utf-8")]
+    pages = [path for path in current(site, "*.html") if "assets/bracket." in path.read_text(encoding="utf-8")]
 
     assert {path.parent.parent for path in pages} == {site / "watts"}
     assert max(len(gzip.compress(path.read_bytes())) for path in pages) <= 30_000

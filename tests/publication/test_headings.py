@@ -32,6 +32,6 @@ def test_the_anchors_of_a_report_do_not_depend_on_the_unit(pages: dict[str, Beau
     """The same parts, the same anchors; a part that a unit lacks is left out."""
     units = [page for path, page in pages.items() if path.startswith("unit/") and path.count("/") == 2]
     fixed = {"in-short", "against-label", "curves", "limits", "protected", "measured", "inside", "prices", "before",
-             "evidence", "cautions", "corrections"}
+             "evidence", "cautions", "corrections", "since"}
 
     assert all({str(h["id"]) for h in page.select("main h2")} <= fixed for page in units)

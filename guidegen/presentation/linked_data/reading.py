@@ -2,11 +2,11 @@
 
 from guidegen.presentation.linked_data.nodes import Place, article, breadcrumbs, graph, link_list, publisher
 from guidegen.presentation.pieces import Link
-from guidegen.presentation.sheets import CorrectionsSheet, ListSheet, ProseSheet
+from guidegen.presentation.sheets import CorrectionsSheet, EditionsSheet, ListSheet, ProseSheet
 from guidegen.records import Library
 
 
-def prose_linked_data(sheet: ProseSheet | CorrectionsSheet, library: Library) -> str:
+def prose_linked_data(sheet: ProseSheet | CorrectionsSheet | EditionsSheet, library: Library) -> str:
     """Article, breadcrumbs and publisher."""
     place = Place(library.guide.public_address)
     return graph(article(sheet, library.guide), breadcrumbs(sheet, place), publisher(library))

@@ -10,7 +10,7 @@ from guidegen.presentation.pages.context import Context, short_title
 from guidegen.presentation.pieces import Cell, Column, Link, Section, Table
 from guidegen.presentation.predecessors import whole_predecessor_table
 from guidegen.presentation.sheets import ProseSheet
-from guidegen.records import Bracket, GuideRecord
+from guidegen.records import Bracket, GuideRecord, Session
 
 LABEL_WORDS = "The unit's own record: label, callipers or the box."
 _FOUND = (Column(key="what", title="What"), Column(key="found", title="Found", numeric=True))
@@ -42,12 +42,18 @@ def bench_sheet(context: Context, result: UnitResult, bracket: Bracket, original
 def _records(guide: GuideRecord, result: UnitResult, originals: tuple[Link, ...]) -> Table:
     """The files, how each was measured, and its copy to download where there is one."""
     copies = {link.text: link.address for link in originals}
-    told = ((result.unit.file, LABEL_WORDS), *((session.file, method_of(guide, session)) for session in result.sessions))
+    told = ((result.unit.file, LABEL_WORDS), *((session.file, _told(guide, session)) for session in result.sessions))
     return Table(
         id="files", caption="The records as written",
         columns=(Column(key="file", title="File"), Column(key="method", title="How it came about")),
         rows=tuple((Cell(text=file, address=copies.get(file.rpartition("/")[2], "")), Cell(text=words)) for file, words in told),
     )
+
+
+def _told(guide: GuideRecord, session: Session) -> str:
+    """How a session measured, and what its testers remarked."""
+    remarks = session.record.remarks
+    return f"{method_of(guide, session)} Remarks: {remarks}" if remarks else method_of(guide, session)
 
 
 def _measures(result: UnitResult) -> Iterator[Section]:

@@ -106,10 +106,8 @@ def _summary(context: Context, record: EditionRecord) -> EditionSummary:
     say, anchor = context.words.say, f"edition-{record.name.replace('.', '-')}"
     return EditionSummary(
         id=anchor,
-        link=Link(
-            text=say("editions.edition", edition=record.edition, printing=number(record.printing, 0)),
-            address=edition_address(record.name), worded=True,
-        ),
+        title=say("editions.edition", edition=record.edition, printing=number(record.printing, 0)),
+        link=Link(text=say("editions.read"), address=edition_address(record.name), worded=True),
         facts=(
             Fact(label=say("editions.day"), text=day(record.date)),
             Fact(label=say("editions.units"), text=number(sum(not unit.withdrawn for unit in record.units), 0)),
