@@ -6,10 +6,9 @@ from functools import partial
 from hashlib import sha256
 from os import cpu_count
 from pathlib import Path
-from traceback import walk_tb
 from typing import Self
 
-from jinja2 import Environment, TemplateError, TemplateSyntaxError
+from jinja2 import Environment, TemplateError
 
 from guidegen.errors import ThemeError
 from guidegen.presentation.sheets import AnySheet, PagePlan, Publication
@@ -20,7 +19,7 @@ from guidegen.publication.headings import headings_linked
 from guidegen.publication.links import file_of
 from guidegen.publication.page_readings import PageReading
 from guidegen.publication.sharing import can_share, shared_out
-from guidegen.publication.theme import environment_of, sheet_folders
+from guidegen.publication.theme import environment_of, place_of, sheet_folders
 from guidegen.publication.typography import units_kept
 from guidegen.publication.wording import wording_of
 
@@ -74,7 +73,7 @@ class Printer:
         try:
             text = self.environment.get_template(f"{sheet.kind}.html").render(sheet=sheet)
         except (TemplateError, TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as error:
-            raise ThemeError(f"{_place(error, self.folder)}: {error} (while rendering {path})") from error
+            raise ThemeError(f"{place_of(error, self.folder)}: {error} (while rendering {path})") from error
         text = headings_linked(self.glossary.linked(units_kept(text), sheet.address))
         return Page(File(path=path, content=text.encode()), PageReading.of(text))
 
@@ -96,16 +95,3 @@ def _planned_page(printer: Printer, plans: tuple[PagePlan, ...], place: int) -> 
         return printer.page(plans[place].compose())
     except ThemeError as error:
         return error
-
-
-def _place(error: Exception, folder: Path) -> str:
-    """Sheet and line of an error; Jinja2 puts the sheets' own lines into the traceback."""
-    if isinstance(error, TemplateSyntaxError):
-        return f"{folder.name}/sheets/{error.name}:{error.lineno}"
-    sheets = sheet_folders(folder)
-    lines = [(Path(frame.f_code.co_filename), line) for frame, line in walk_tb(error.__traceback__)
-             if Path(frame.f_code.co_filename).parent in sheets]
-    if not lines:
-        return f"{folder.name}/sheets"
-    path, line = lines[-1]
-    return f"{path.parent.parent.name}/sheets/{path.name}:{line}"

@@ -6,7 +6,7 @@ from jinja2 import TemplateError, TemplateNotFound
 
 from guidegen.errors import ThemeError
 from guidegen.presentation.rundown import Rundown, head_words, length_words
-from guidegen.publication.theme import environment_of
+from guidegen.publication.theme import environment_of, place_of
 from guidegen.publication.typography import units_kept
 
 SHEET = "rundown.html"
@@ -21,5 +21,5 @@ def rundown_page(rundown: Rundown, theme: Path, *, language: str) -> str:
     except TemplateNotFound as error:
         raise ThemeError(f"{theme.name}/sheets: came no {error.name}, expected the sheet that a rundown is printed on") from error
     except (TemplateError, TypeError, ValueError, LookupError, AttributeError) as error:
-        raise ThemeError(f"{theme.name}/sheets/{SHEET}: {error}") from error
+        raise ThemeError(f"{place_of(error, theme)}: {error}") from error
     return units_kept(text.lstrip())

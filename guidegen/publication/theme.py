@@ -8,6 +8,7 @@ escaped; only ``|prose`` and ``|drawing`` let HTML through, for the fields that 
 
 import re
 from pathlib import Path
+from traceback import walk_tb
 
 from jinja2 import (
     BaseLoader,
@@ -17,6 +18,7 @@ from jinja2 import (
     FileSystemLoader,
     PrefixLoader,
     StrictUndefined,
+    TemplateSyntaxError,
     pass_context,
 )
 from jinja2.bccache import Bucket
@@ -88,6 +90,19 @@ def environment_of(folder: Path) -> Environment:
     environment.filters |= {
         "href": _href, "current": current_from, "public": _public, "prose": Markup, "drawing": Markup, "linked_data": linked_data}
     return environment
+
+
+def place_of(error: Exception, folder: Path) -> str:
+    """Theme, sheet and line of an error; Jinja2 puts the sheets' own lines into the traceback."""
+    sheets = sheet_folders(folder)
+    lines = [(Path(frame.f_code.co_filename), line) for frame, line in walk_tb(error.__traceback__)
+             if Path(frame.f_code.co_filename).parent in sheets]
+    if isinstance(error, TemplateSyntaxError) and error.filename:
+        lines.append((Path(error.filename), error.lineno))
+    if not lines:
+        return f"{folder.name}/sheets"
+    path, line = lines[-1]
+    return f"{path.parent.parent.name}/sheets/{path.name}:{line}"
 
 
 def linked_data(text: str) -> Markup:

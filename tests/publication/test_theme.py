@@ -49,6 +49,18 @@ def test_a_fault_in_a_sheet_is_told_with_its_line(tmp_path: Path, spoilt: str, l
         render_edition(small_guide(), tmp_path / "own")
 
 
+def test_a_fault_in_a_borrowed_sheet_is_told_where_it_stands(tmp_path: Path) -> None:
+    """The theme that lends the sheet is named, also where the fault is found before anything is rendered."""
+    own_theme(tmp_path)
+    lent = tmp_path / "test-sheet" / "sheets"
+    shutil.copytree(find_theme("test-sheet", NOWHERE), lent.parent)
+    (lent / "lost.html").write_text("<p>\n{% for %}\n")
+    (tmp_path / "own" / "sheets" / "lost.html").write_text('{% extends "standard/lost.html" %}')
+
+    with pytest.raises(ThemeError, match=r"^test-sheet/sheets/lost\.html:2: "):
+        render_edition(small_guide(), tmp_path / "own")
+
+
 def put(theme: Path, output: Path) -> None:
     """The small guide published by a theme."""
     press = Press.of(output)
