@@ -81,11 +81,25 @@ def sections(written: Written, bindings: Bindings, *, page: str, faults: list[Fa
     parts = HEADING.split(written.text)
     starts = _line_starts(parts, written.first_line)
     stretches = [("", parts[0], starts[0]), *zip(parts[1::2], parts[2::2], starts[1:], strict=True)]
+    _refuse_equal_anchors(written.origin, stretches[1:], faults)
     return tuple(
         _section(title, Written(text=body, origin=written.origin, first_line=line), bindings, page, faults)
         for title, body, line in stretches
         if title or body.strip()
     )
+
+
+def _refuse_equal_anchors(origin: Origin, stretches: list[tuple[str, str, int]], faults: list[Fault]) -> None:
+    """A fault for each heading whose anchor another one above it has already."""
+    lines: dict[str, int] = {}
+    for heading, _, line in stretches:
+        anchor, title = heading_of(heading)
+        first = lines.setdefault(anchor, line)
+        if first != line:
+            faults.append(Fault(
+                origin=origin, line=line, came=f"the heading {title!r} with the anchor {anchor} of line {first}",
+                expected="an anchor of its own, such as one written behind it in braces: {#another-name}", rule="prose",
+            ))
 
 
 def _line_starts(parts: list[str], first_line: int) -> list[int]:
@@ -110,7 +124,12 @@ def _section(heading: str, written: Written, bindings: Bindings, page: str, faul
             continue
         kept.append("")
         piece = bindings.inserts.get(insert.group(1))
-        if isinstance(piece, Table):
+        if piece is not None and not heading:
+            faults.append(Fault(
+                origin=written.origin, line=written.first_line + offset, came=f"insert.{insert.group(1)} above the first heading",
+                expected="it below a heading (## and its words): tables and charts have no place in the opening words", rule="prose",
+            ))
+        elif isinstance(piece, Table):
             tables.append(piece)
         elif isinstance(piece, Chart):
             charts.append(piece)

@@ -94,3 +94,20 @@ def test_an_anchor_written_behind_a_heading_is_kept() -> None:
     made = sections(written("## One thing {#thing}\n\ntext\n"), BINDINGS, page="x/", faults=[])
 
     assert [("thing", "One thing")] == [(s.id, s.title) for s in made]
+
+
+def test_what_has_no_place_above_the_first_heading_is_a_fault() -> None:
+    """A table called for in the opening words would be lost; the fault stands on its line."""
+    faults: list[Fault] = []
+    sections(written("a\n\n{{ insert.t }}\n\n## One thing\n"), BINDINGS, page="x/", faults=faults)
+
+    assert [(7, "insert.t above the first heading")] == [(fault.line, fault.came) for fault in faults]
+
+
+def test_two_headings_with_one_anchor_are_a_fault() -> None:
+    """On the line of the second, with that of the first; an anchor of one's own sets them apart."""
+    faults: list[Fault] = []
+    sections(written("## One thing\n\na\n\n## One  thing\n\nb\n\n## One thing {#other}\n"), BINDINGS, page="x/", faults=faults)
+
+    assert [(9, "the heading 'One  thing' with the anchor one-thing of line 5")] == [
+        (fault.line, fault.came) for fault in faults]
