@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from guidegen.cli import main
 from guidegen.errors import ContentError, Fault
 from guidegen.flow import proof
-from guidegen.sources import read_build, read_library, read_mapping, read_protections
+from guidegen.sources import read_build, read_library, read_mapping, read_protections, survey
 from tests.bench_logs import LOAD_MAPPING
 from tests.children import answer_to
 from tests.conftest import ROOT
@@ -63,6 +63,25 @@ def fit_to_read(faults: tuple[Fault, ...]) -> None:
 
 
 @pytest.mark.parametrize("kind", KINDS)
+def test_a_damaged_file_is_read_or_answered(content: Path, kind: str, tally: Tally) -> None:
+    """By its reader and by the checks of what files say of each other, within two seconds of computing."""
+    path = content / KINDS[kind]
+    whole = path.read_bytes()
+
+    @settings(max_examples=examples(50, 20_000), deadline=None, suppress_health_check=UNTIMED)
+    @given(damaged(KINDS[kind], whole))
+    def hold(raw: bytes) -> None:
+        tally.tried(f"damaged files, read: {kind}")
+        path.write_bytes(raw)
+        with watched():
+            fit_to_read(survey(content).faults)
+
+    assert () == survey(content).faults
+    hold()
+    path.write_bytes(whole)
+
+
+@pytest.mark.parametrize("kind", KINDS)
 def test_a_damaged_file_ends_in_sentences_or_in_a_guide(content: Path, kind: str, tally: Tally) -> None:
     """Read, asked whether its numbers can be, evaluated and composed, within two seconds of computing."""
     path = content / KINDS[kind]
@@ -71,7 +90,7 @@ def test_a_damaged_file_ends_in_sentences_or_in_a_guide(content: Path, kind: str
     @settings(max_examples=examples(25, 2_500), deadline=None, suppress_health_check=UNTIMED)
     @given(damaged(KINDS[kind], whole))
     def hold(raw: bytes) -> None:
-        tally.tried(f"damaged files: {kind}")
+        tally.tried(f"damaged files, read and evaluated: {kind}")
         path.write_bytes(raw)
         with watched():
             try:
