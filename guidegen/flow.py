@@ -24,6 +24,7 @@ from guidegen.evaluation import (
     SenseRecords,
     Sweep,
     Told,
+    answers_of,
     assess,
     changes_between,
     check_sense,
@@ -248,7 +249,7 @@ def _units_of(content: Path, report: Report) -> tuple[Evaluated | None, tuple[Fa
         return None, faults
     report(f"measuring {len(library.units)} units")
     evaluated = evaluate_units(library)
-    wrong = placed(content, unknown_findings(library.policy, evaluated.results))
+    wrong = placed(content, unknown_findings(library.policy, answers_of(evaluated.results)))
     return (None if wrong else evaluated), wrong
 
 
@@ -284,7 +285,7 @@ def _assessed(content: Path, library: Library, sense: SenseFindings, report: Rep
     """The library measured and ranked; raises ``ContentError`` where the policy looks at numbers that nobody has."""
     report(f"measuring and ranking {len(library.units)} units")
     assessment = assess(library, sense)
-    unknown = unknown_findings(library.policy, assessment.results)
+    unknown = unknown_findings(library.policy, answers_of(assessment.results))
     if unknown:
         raise ContentError(placed(content, unknown))
     return assessment

@@ -31,13 +31,14 @@ from guidegen.evaluation.findings import (
     Verdict,
 )
 from guidegen.evaluation.gates import GateVerdict, pass_gates
+from guidegen.evaluation.lazily import Lazily
 from guidegen.evaluation.load_shares import LoadShares, load_shares, ripple_limits_mv
 from guidegen.evaluation.log_sessions import Sweep, Told, session_of
 from guidegen.evaluation.logs import LogMean, Segment, divide
 from guidegen.evaluation.measures.acoustic_noise import BOUND as UPPER_BOUND
 from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
-from guidegen.evaluation.policy_names import unknown_findings
+from guidegen.evaluation.policy_names import Answers, answers_of, together, unknown_findings
 from guidegen.evaluation.price_ranges import PriceRange, cheapest_by_day, price_ranges
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import CERTAINTY, Candidate, Ranking, Standing, candidate, rank
@@ -111,6 +112,7 @@ __all__ = [
     "Acceptability",
     "AcceptedObjection",
     "Advice",
+    "Answers",
     "Assessment",
     "BadgeRow",
     "BadgeVerdict",
@@ -137,6 +139,7 @@ __all__ = [
     "Finding",
     "GateVerdict",
     "Kind",
+    "Lazily",
     "LoadShares",
     "LogMean",
     "Matrix",
@@ -172,6 +175,7 @@ __all__ = [
     "Wishes",
     "advise",
     "anchors_at",
+    "answers_of",
     "assess",
     "bench_at",
     "build_load",
@@ -216,6 +220,7 @@ __all__ = [
     "score_unit",
     "session_of",
     "sizing_matrix",
+    "together",
     "unknown_findings",
     "untested_protections",
     "value_at",

@@ -1,10 +1,11 @@
 """The whole guide, evaluated: every unit's results, every bracket's ranking in every region, every choice."""
 
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from guidegen.evaluation.choices import Chosen, choose
 from guidegen.evaluation.findings import UnitResult
+from guidegen.evaluation.lazily import Lazily
 from guidegen.evaluation.prices import view_prices
 from guidegen.evaluation.rankings import Candidate, Ranking, candidate, rank
 from guidegen.evaluation.results import evaluate
@@ -36,44 +37,55 @@ class Evaluated:
 
     library: Library
     """What was evaluated."""
-    results: tuple[UnitResult, ...]
-    """Results of the units that are still part of the guide, by identifier."""
+    results: Lazily[UnitResult]
+    """Results of the units that are still part of the guide, by identifier; computed when they are looked at."""
 
     def result(self, unit: str) -> UnitResult | None:
         """The results of a unit, or nothing."""
-        return next((result for result in self.results if result.unit.id == unit), None)
+        return self.results.named(unit)
+
+    def inside(self, bracket: Bracket) -> Lazily[UnitResult]:
+        """The results of the units of a bracket."""
+        return self.results.among(units_inside(self.library, bracket))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assessment(Evaluated):
     """The whole guide, evaluated."""
 
-    brackets: tuple[BracketAssessment, ...]
-    """Every bracket in every region: by region as in the guide, then by bracket."""
+    brackets: Lazily[BracketAssessment]
+    """Every bracket in every region: by region as in the guide, then by bracket; ranked when they are looked at."""
     sense: SenseFindings
     """What the sense checks say; its objections stop publication, what was accepted stands on the pages."""
 
     @property
-    def home(self) -> tuple[BracketAssessment, ...]:
+    def home(self) -> Lazily[BracketAssessment]:
         """The brackets in the home region."""
         return self.in_region(self.library.guide.home_region)
 
-    def in_region(self, region: str) -> tuple[BracketAssessment, ...]:
+    def in_region(self, region: str) -> Lazily[BracketAssessment]:
         """The brackets in a region."""
-        return tuple(one for one in self.brackets if one.ranking.region.id == region)
+        return self.brackets.among(tuple(place_name(region, one.id) for one in self.library.guide.brackets))
 
 
 def evaluate_units(library: Library) -> Evaluated:
     """Every unit that is part of the guide, measured and judged."""
     sessions = _by_unit(library.sessions)
-    return Evaluated(
-        library=library,
-        results=tuple(
-            _evaluated(unit, own, library.guide, library.policy)
-            for unit in library.units
-            if unit.record.withdrawn is None and (own := sessions.get(unit.id, ()))
-        ),
-    )
+    return Evaluated(library=library, results=Lazily({
+        unit.id: partial(_evaluated, unit, own, library.guide, library.policy)
+        for unit in library.units
+        if unit.record.withdrawn is None and (own := sessions.get(unit.id, ()))
+    }))
+
+
+def units_inside(library: Library, bracket: Bracket) -> tuple[str, ...]:
+    """The units of a bracket, by identifier."""
+    return tuple(one.id for one in library.units if bracket.from_w <= one.record.rated_power_w < bracket.below_w)
+
+
+def place_name(region: str, bracket: str) -> str:
+    """What a bracket in a region is called among all of them."""
+    return f"{region}/{bracket}"
 
 
 def assess(library: Library, sense: SenseFindings | None = None) -> Assessment:
@@ -81,16 +93,16 @@ def assess(library: Library, sense: SenseFindings | None = None) -> Assessment:
 
     ``sense`` is what the sense checks said of this library, where they were asked already.
     """
-    results = evaluate_units(library).results
-    brackets = tuple(
-        _assess_bracket(library, results, bracket=bracket, region=region)
+    measured = evaluate_units(library)
+    brackets = Lazily({
+        place_name(region.id, bracket.id): partial(_assess_bracket, measured, bracket=bracket, region=region)
         for region in library.guide.regions
         for bracket in library.guide.brackets
-    )
+    })
     said = sense or check_sense(
         SenseRecords(guide=library.guide, units=library.units, sessions=library.sessions, prices=library.prices)
     )
-    return Assessment(library=library, results=results, brackets=brackets, sense=said)
+    return Assessment(library=library, results=measured.results, brackets=brackets, sense=said)
 
 
 @lru_cache(maxsize=KEPT)
@@ -106,11 +118,9 @@ def _by_unit(sessions: tuple[Session, ...]) -> dict[str, tuple[Session, ...]]:
     return {unit: tuple(own) for unit, own in found.items()}
 
 
-def _assess_bracket(
-    library: Library, results: tuple[UnitResult, ...], *, bracket: Bracket, region: Region
-) -> BracketAssessment:
-    inside = (r for r in results if bracket.from_w <= r.unit.record.rated_power_w < bracket.below_w)
-    candidates = tuple(_candidate(library, result, bracket=bracket, region=region) for result in inside)
+def _assess_bracket(measured: Evaluated, *, bracket: Bracket, region: Region) -> BracketAssessment:
+    library = measured.library
+    candidates = tuple(_candidate(library, result, bracket=bracket, region=region) for result in measured.inside(bracket))
     return _ranked(candidates, library.guide, library.policy, bracket, region)
 
 

@@ -86,6 +86,5 @@ def _as_it_was(now: Evaluated, one: Correction) -> Evaluated:
 def _with_unit(now: Evaluated, library: Library, unit: str) -> Evaluated:
     """The same results but for one unit; the others' rest on nothing of its records."""
     alone = replace(library, units=tuple(one for one in library.units if one.id == unit))
-    others = tuple(result for result in now.results if result.unit.id != unit)
-    results = sorted((*others, *evaluate_units(alone).results), key=lambda result: result.unit.id)
-    return Evaluated(library=library, results=tuple(results))
+    others = now.results.among(tuple(name for name in now.results.names if name != unit))
+    return Evaluated(library=library, results=others.joined(evaluate_units(alone).results))

@@ -1,6 +1,7 @@
 """Names in the policy that no measure answers to: a criterion, gate, limit or choice that looks at nothing."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.evaluation.findings import UnitResult
@@ -13,12 +14,48 @@ PRICE = "price.per_watt"
 """The one number that is not a unit's own but its region's."""
 
 
-def unknown_findings(policy: PolicyRecord, results: tuple[UnitResult, ...]) -> tuple[Fault, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answers:
+    """What some units have an answer to, by keys."""
+
+    found: tuple[str, ...] = ()
+    """What was measured."""
+    judged: tuple[str, ...] = ()
+    """What was held against a limit or tried."""
+    tried: tuple[str, ...] = ()
+    """What of it was tested."""
+
+
+def answers_of(results: Iterable[UnitResult]) -> Answers:
+    """What these units have an answer to."""
+    kept = tuple(results)
+    verdicts = tuple(verdict for result in kept for verdict in result.verdicts)
+    return Answers(
+        found=_once(finding.key for result in kept for finding in result.findings),
+        judged=_once(verdict.key for verdict in verdicts),
+        tried=_once(verdict.key for verdict in verdicts if verdict.outcome != "not_tested"),
+    )
+
+
+def together(answers: Iterable[Answers]) -> Answers:
+    """What several groups of units have an answer to."""
+    all_of = tuple(answers)
+    return Answers(
+        found=_once(key for one in all_of for key in one.found), judged=_once(key for one in all_of for key in one.judged),
+        tried=_once(key for one in all_of for key in one.tried),
+    )
+
+
+def _once(keys: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(keys))
+
+
+def unknown_findings(policy: PolicyRecord, answers: Answers) -> tuple[Fault, ...]:
     """A fault for every finding that the policy names and no unit has; none while there are no units."""
-    if not results:
+    if not answers.found:
         return ()
-    known = tuple(dict.fromkeys((*(f.key for r in results for f in r.findings), PRICE)))
-    judged = tuple(dict.fromkeys((*known, *(v.key for r in results for v in r.verdicts))))
+    known = (*answers.found, PRICE)
+    judged = _once((*known, *answers.judged))
     unknown = (
         Fault(
             origin=Origin(FILE, path), came=name, expected="the key of a number that some unit has",
@@ -27,15 +64,14 @@ def unknown_findings(policy: PolicyRecord, results: tuple[UnitResult, ...]) -> t
         for path, name, gate in _named(policy)
         if not _answered(name, judged if gate else known)
     )
-    return (*unknown, *_never_tested(policy, results))
+    return (*unknown, *_never_tested(policy, answers))
 
 
-def _never_tested(policy: PolicyRecord, results: tuple[UnitResult, ...]) -> Iterator[Fault]:
+def _never_tested(policy: PolicyRecord, answers: Answers) -> Iterator[Fault]:
     """A gate on a protection that was tested on no unit would hold everything back and say nothing."""
-    tested = {v.key for r in results for v in r.verdicts if v.outcome != "not_tested"}
     for i, gate in enumerate(policy.gates):
         for j, protection in enumerate(gate.protections):
-            if f"protections.{protection}" not in tested:
+            if f"protections.{protection}" not in answers.tried:
                 yield Fault(
                     origin=Origin(FILE, ("gates", i, "protections", j)), came=protection,
                     expected="a protection that was tested on at least one unit", rule=RULE,

@@ -159,7 +159,7 @@ def sessions_table(assessment: Assessment) -> DataTable:
 
 def prices_table(assessment: Assessment) -> DataTable:
     """A row a price or stock that was seen, in every region, of the units in the guide."""
-    units = {result.unit.id for result in assessment.results}
+    units = set(assessment.results.names)
     rows = tuple(
         (
             prices.region, row.date.isoformat(), row.unit, row.price, row.currency, row.stock, row.shop, row.shop_kind,

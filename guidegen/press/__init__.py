@@ -10,11 +10,12 @@ from guidegen.press.manifests import MANIFEST, Manifest, Mark
 from guidegen.press.memory import Memory, Remembered, forget
 from guidegen.press.program import program_digest, program_version, versions
 from guidegen.press.rooms import Press
+from guidegen.press.shelves import Shelves
 from guidegen.press.staging import Staging, Written, marks_of, step_back
 from guidegen.press.standing import Lay, Standing, lay_of, note_standing, still_standing
 
 __all__ = [
-    "MANIFEST", "File", "Lay", "Manifest", "Mark", "Memory", "Press", "Remembered", "Staging", "Standing", "Written",
+    "MANIFEST", "File", "Lay", "Manifest", "Mark", "Memory", "Press", "Remembered", "Shelves", "Staging", "Standing", "Written",
     "exchange", "forget", "hand_out", "is_fit_path", "lay_of", "marks_of", "note_standing", "program_digest", "program_version",
     "step_back", "still_standing", "versions",
 ]

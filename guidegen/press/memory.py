@@ -57,25 +57,33 @@ class Memory:
 
 def forget(room: Path) -> None:
     """Leave no memory, so that the next run makes everything anew."""
-    for path in room.glob("*.memory"):
+    for path in (*room.glob("*.memory"), *room.glob("*.shelf")):
         path.unlink()
 
 
 def read_kept(path: Path, program: str) -> dict[str, Any]:
     """An object that ``write_kept`` wrote; empty where it isn't there, isn't whole, or is another program's."""
-    try:
-        head, _, body = path.read_bytes().partition(b"\n")
-    except OSError:
-        return {}
-    if head.decode("ascii", "replace") != f"{program} {sha256(body).hexdigest()}":
-        return {}
-    found = json.loads(body)
+    body = read_sealed(path, program)
+    found = json.loads(body) if body else {}
     return found if isinstance(found, dict) else {}
 
 
 def write_kept(path: Path, program: str, value: Mapping[str, Any]) -> None:
     """An object kept as a whole or not at all; where there is no room for it, the next run does without."""
-    body = json.dumps(value, ensure_ascii=False, separators=(",", ":")).encode()
+    write_sealed(path, program, json.dumps(value, ensure_ascii=False, separators=(",", ":")).encode())
+
+
+def read_sealed(path: Path, program: str) -> bytes:
+    """Bytes that ``write_sealed`` wrote; empty where they aren't there, aren't whole, or are another program's."""
+    try:
+        head, _, body = path.read_bytes().partition(b"\n")
+    except OSError:
+        return b""
+    return body if head.decode("ascii", "replace") == f"{program} {sha256(body).hexdigest()}" else b""
+
+
+def write_sealed(path: Path, program: str, body: bytes) -> None:
+    """Bytes kept as a whole or not at all, under a line with the program and their hash."""
     draft = path.with_name(f"{path.name}.draft")
     try:
         draft.write_bytes(f"{program} {sha256(body).hexdigest()}\n".encode() + body)

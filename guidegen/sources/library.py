@@ -1,11 +1,13 @@
 """The content folder as records: everything, or every fault of every file at once."""
 
-from functools import lru_cache
+from functools import lru_cache, partial
+from hashlib import sha256
 from pathlib import Path
 from typing import Any, TypeVar
 
 from guidegen.errors import ContentError, Fault, RequestError, nearest_name
 from guidegen.origins import Origin
+from guidegen.recalling import Recall, anew
 from guidegen.records import (
     CORRECTIONS,
     Correction,
@@ -53,11 +55,11 @@ def read_library(content: Path) -> Library:
     return found.library
 
 
-def survey(content: Path) -> Survey:
-    """Everything below ``content`` as far as it can be read, with every fault of the rest."""
+def survey(content: Path, recall: Recall = anew) -> Survey:
+    """Everything below ``content`` as far as it can be read, with every fault of the rest; what was read before is recalled."""
     folder = walk(content)
     faults = list(folder.faults)
-    draft = draft_of(folder, faults)
+    draft = draft_of(folder, faults, recall=recall)
     faults += cross_check(draft)
     return Survey(draft=draft, faults=placed(content, tuple(faults)))
 
@@ -72,13 +74,13 @@ def schema(kind: str) -> dict[str, Any]:
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **made}
 
 
-def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...] = ()) -> Draft:
+def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...] = (), recall: Recall = anew) -> Draft:
     """What has the right shape, and sessions that are about to be added; notes the faults of the rest."""
     units = [Unit(id=file.split("/")[1], file=file, record=unit)
-             for file in folder.unit_files if (unit := read_record(UnitRecord, folder, file, faults)) is not None]
+             for file in folder.unit_files if (unit := read_record(UnitRecord, folder, file, faults, recall)) is not None]
     sessions = [Session(unit=file.split("/")[1], file=file, record=session)
-                for file in folder.session_files if (session := read_record(SessionRecord, folder, file, faults)) is not None]
-    prices = [table for file in folder.tables if (table := _prices(folder, file, faults)) is not None]
+                for file in folder.session_files if (session := read_record(SessionRecord, folder, file, faults, recall)) is not None]
+    prices = [table for file in folder.tables if (table := _prices(folder, file, faults, recall)) is not None]
     pages = [page for file in folder.pages if (page := _page(folder, file, faults)) is not None]
     for file in folder.mappings:
         mapping = read_record(LogMapping, folder, file, faults)
@@ -102,16 +104,21 @@ def _single(kind: type[T], folder: Folder, file: str, faults: list[Fault]) -> T 
     return read_record(kind, folder, file, faults) if file in folder.single else None
 
 
-def read_record(kind: type[T], folder: Folder, file: str, faults: list[Fault]) -> T | None:
+def read_record(kind: type[T], folder: Folder, file: str, faults: list[Fault], recall: Recall = anew) -> T | None:
     """The record in a file; nothing, with its faults noted, where it has any."""
     text = _text(folder, file, faults)
     if text is None:
         return None
     wanted: Any = kind
     made: T | None
-    made, found = _record(wanted, file, text)
+    made, found = recall("records", _key(file, text), partial(_record, wanted, file, text))
     faults += found
     return made
+
+
+def _key(file: str, text: str) -> str:
+    """What a reading is recalled by: the place says what kind of file it is."""
+    return f"{file} {sha256(text.encode()).hexdigest()}"
 
 
 @lru_cache(maxsize=2048)
@@ -126,11 +133,11 @@ def _record(kind: type[Any], file: str, text: str) -> tuple[Any, tuple[Fault, ..
     return None if reading.faults else made, (*reading.faults, *unechoed(shapeless, reading.faults))
 
 
-def _prices(folder: Folder, file: str, faults: list[Fault]) -> PriceList | None:
+def _prices(folder: Folder, file: str, faults: list[Fault], recall: Recall) -> PriceList | None:
     text = _text(folder, file, faults, largest=LARGEST_TABLE)
     if text is None:
         return None
-    rows, found = read_prices(text, file)
+    rows, found = recall("prices", _key(file, text), partial(read_prices, text, file))
     faults += found
     return PriceList(region=Path(file).stem, file=file, rows=rows)
 

@@ -2,13 +2,13 @@
 
 from dataclasses import replace
 
-from guidegen.evaluation import Assessment, unknown_findings
+from guidegen.evaluation import Assessment, answers_of, unknown_findings
 from guidegen.records import PolicyRecord
 
 
 def faults(demo: Assessment, policy: PolicyRecord) -> list[tuple[str, str, str]]:
     """Field, what came and nearest name of each fault."""
-    return [(f.origin.field, f.came, f.nearest) for f in unknown_findings(policy, demo.results)]
+    return [(f.origin.field, f.came, f.nearest) for f in unknown_findings(policy, answers_of(demo.results))]
 
 
 def test_the_policy_of_the_demo_names_only_what_is_measured(demo: Assessment) -> None:
@@ -47,4 +47,4 @@ def test_a_gate_on_a_protection_that_nobody_tested(demo: Assessment) -> None:
     )
     policy = replace(demo.library.policy, gates=(replace(demo.library.policy.gates[0], protections=("scp", "surge")),))
 
-    assert ["gates[0].protections[1]"] == [f.origin.field for f in unknown_findings(policy, untested)]
+    assert ["gates[0].protections[1]"] == [f.origin.field for f in unknown_findings(policy, answers_of(untested))]

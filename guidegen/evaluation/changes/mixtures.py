@@ -86,8 +86,8 @@ class Mixtures:
 
     def _inside(self, bracket: Bracket, taken: Taken) -> Iterator[Candidate]:
         policy = self._side("policy", taken).library.policy
-        for one in self._side("field", taken).results:
-            result = self._result(one.unit.id, taken)
+        for unit in self._side("field", taken).results.names:
+            result = self._result(unit, taken)
             if bracket.from_w <= result.unit.record.rated_power_w < bracket.below_w:
                 yield candidate(result, self._prices(result.unit, taken), policy, bracket=bracket)
 
@@ -108,9 +108,9 @@ class Mixtures:
 
     def _home_of(self, unit: str) -> Evaluated | None:
         """The one guide that has a unit, or nothing where both have it."""
-        if self.before.result(unit) is None:
+        if not self.before.results.has(unit):
             return self.after
-        return self.before if self.after.result(unit) is None else None
+        return self.before if not self.after.results.has(unit) else None
 
 
 def _evaluated(unit: str, records: Evaluated, rules: Evaluated) -> UnitResult:
@@ -126,7 +126,7 @@ def _evaluated(unit: str, records: Evaluated, rules: Evaluated) -> UnitResult:
 
 
 def _names(side: Evaluated) -> frozenset[str]:
-    return frozenset(result.unit.id for result in side.results)
+    return frozenset(side.results.names)
 
 
 def _recorded(library: Library, unit: str) -> tuple[object, ...]:

@@ -1,6 +1,6 @@
 """The units that fit a computer, best score first, and which wish to give up where none does."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations
 
@@ -32,7 +32,7 @@ class Wishes:
 class Field:
     """The units to choose from, judged already."""
 
-    results: tuple[UnitResult, ...]
+    results: Sequence[UnitResult]
     """What the bench says of each."""
     advised: frozenset[str]
     """Units that passed every gate and are advised; no other is ever named."""

@@ -148,7 +148,7 @@ def _measured(question: Question, assessment: Assessment, mains_v: float) -> tup
 def _through_unit(unit: str, wall_w: float, assessment: Assessment, mains_v: float) -> float:
     result = assessment.result(unit)
     if result is None:
-        nearest = nearest_name(unit, tuple(one.unit.id for one in assessment.results))
+        nearest = nearest_name(unit, assessment.results.names)
         raise RequestError(f"no unit {unit}" + (f"; did you mean {nearest}?" if nearest else ""))
     loss = bench_at(result, mains_v).curve("loss")
     full = delivered_through(wall_w, loss) if loss else None

@@ -71,7 +71,8 @@ def moved_sheets(context: Context) -> tuple[MovedSheet, ...]:
 
 def _benches(assessment: Assessment) -> Iterator[Moved]:
     """Where the bench records of units lead that are withdrawn or have another address."""
-    now = {unit_address(result.unit): bench_address(result.unit) for result in assessment.results}
+    units = tuple(unit for unit in assessment.library.units if assessment.results.has(unit.id))
+    now = {unit_address(unit): bench_address(unit) for unit in units}
     for unit in assessment.library.units:
         if unit.record.withdrawn is not None:
             yield Moved(from_address=bench_address(unit), to_address=unit_address(unit))

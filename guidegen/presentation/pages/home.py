@@ -35,7 +35,7 @@ def home_sheet(context: Context) -> HomeSheet:
 def _facts(context: Context) -> tuple[Fact, ...]:
     library, say = context.assessment.library, context.words.say
     guide = library.guide
-    units = tuple(result.unit.id for result in context.assessment.results)
+    units = context.assessment.results.names
     testers = tuple(dict.fromkeys(session.record.tested_by for session in library.sessions))
     days = [session.record.date for session in library.sessions]
     return (

@@ -138,7 +138,7 @@ def form_words(record: UnitRecord) -> str:
 
 
 def _field(context: Context, bracket: Bracket) -> tuple[UnitResult, ...]:
-    return tuple(r for r in context.assessment.results if bracket.from_w <= r.unit.record.rated_power_w < bracket.below_w)
+    return tuple(context.assessment.inside(bracket))
 
 
 def _facts(standing: Standing, bracket: Bracket, words: Words) -> tuple[Fact, ...]:

@@ -17,4 +17,4 @@ def demo() -> Assessment:
 @pytest.fixture(scope="package")
 def rundown(demo: Assessment) -> Rundown:
     """Its rundown in the home region."""
-    return rundown_of(demo, demo.home)
+    return rundown_of(demo, tuple(demo.home))

@@ -32,7 +32,7 @@ def kinds(one: BracketScript, kind: str) -> list[Line]:
 @pytest.mark.parametrize("region", ["ie", "us"])
 def test_no_digit_and_no_sign_of_a_unit_is_spoken(demo: Assessment, region: str) -> None:
     """Digits stand only in names; no unit or currency is a sign."""
-    told = rundown_of(demo, demo.in_region(region))
+    told = rundown_of(demo, tuple(demo.in_region(region)))
     names = Desk(library=demo.library, region=demo.home[0].ranking.region).voice().names
     for line in lines_of(told):
         text = line.text
