@@ -16,6 +16,7 @@ from typing import Protocol
 from guidegen.errors import ContentError, Fault, RequestError, unknown
 from guidegen.evaluation import (
     AcceptedObjection,
+    Answers,
     Assessment,
     BracketAssessment,
     Changes,
@@ -36,6 +37,7 @@ from guidegen.evaluation import (
 )
 from guidegen.origins import Origin
 from guidegen.presentation import (
+    Gathered,
     Making,
     Publication,
     Rundown,
@@ -45,12 +47,14 @@ from guidegen.presentation import (
     desk_sheet,
     edition_record,
     frozen_assessment,
+    gather,
     rundown_markdown,
     unknown_language,
 )
 from guidegen.press import (
     File,
     Press,
+    Shelves,
     Written,
     forget,
     hand_out,
@@ -61,6 +65,7 @@ from guidegen.press import (
     versions,
 )
 from guidegen.publication import Printer, find_theme, print_edition, publish_edition, rundown_page
+from guidegen.recalling import Recall, anew
 from guidegen.records import EditionRecord, Library, Original
 from guidegen.sources import (
     Entry,
@@ -151,13 +156,15 @@ def _put_in_place(content: Path, output: Path, report: Report, *, fresh: bool = 
         if fresh:
             forget(press.room)
         lay = lay_of(content, themes)
-        made = _composed(content, report)
+        shelves = Shelves(press.room, program)
+        made = _composed(content, report, recall=shelves)
         library = made.assessment.library
         publication = replace(made.publication, archived=archived_files(library, content.as_posix()))
         pages = f"making {len(publication.sheets) + len(publication.plans)} pages"
         report(pages)
         folder = find_theme(library.guide.theme, themes)
         written = publish_edition(publication, folder, press=press, program=program, told=partial(report, pages))
+        shelves.keep()
         note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))
     return made, folder, written
 
@@ -260,13 +267,15 @@ def _in_folder(folder: Path, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
     )
 
 
-def _examined(content: Path, report: Report, *, deep: bool = False) -> tuple[Library | None, SenseFindings, tuple[Fault, ...]]:
+def _examined(
+    content: Path, report: Report, *, deep: bool = False, recall: Recall = anew
+) -> tuple[Library | None, SenseFindings, tuple[Fault, ...]]:
     """The content, or nothing where it can't be read whole; what the sense checks say; every fault of either.
 
     ``deep``: the files of frozen editions are held against their hashes, too.
     """
     report("reading records")
-    found = survey(content)
+    found = survey(content, recall)
     report("asking whether the numbers can be")
     sense = _sensed(found)
     spoken = {fault.origin for fault in found.faults}
@@ -285,23 +294,31 @@ def _assessed(content: Path, library: Library, sense: SenseFindings, report: Rep
     """The library measured and ranked; raises ``ContentError`` where the policy looks at numbers that nobody has."""
     report(f"measuring and ranking {len(library.units)} units")
     assessment = assess(library, sense)
-    unknown = unknown_findings(library.policy, answers_of(assessment.results))
-    if unknown:
-        raise ContentError(placed(content, unknown))
+    _refuse_unknown(content, library, answers_of(assessment.results))
     return assessment
 
 
-def _composed(content: Path, report: Report, *, whole: bool = True) -> Made:
+def _refuse_unknown(content: Path, library: Library, answers: Answers) -> None:
+    """Raise ``ContentError`` where the policy looks at numbers that nobody has."""
+    unknown = unknown_findings(library.policy, answers)
+    if unknown:
+        raise ContentError(placed(content, unknown))
+
+
+def _composed(content: Path, report: Report, *, whole: bool = True, recall: Recall = anew) -> Made:
     """The guide and its pages; raises ``ContentError`` with every fault of records, numbers and prose."""
-    library, sense, faults = _examined(content, report, deep=True)
+    library, sense, faults = _examined(content, report, deep=True, recall=recall)
     if library is None or faults:
         spoken = {fault.origin for fault in faults}
         raise ContentError((*faults, *(fault for fault in _prose_faults(content, library) if fault.origin not in spoken)))
-    assessment = _assessed(content, library, sense, report)
+    report(f"measuring and ranking {len(library.units)} units")
+    assessment = assess(library, sense)
+    gathered = gather(assessment, recall)
+    _refuse_unknown(content, library, gathered.answers)
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
     changes = _since_last_edition(content, assessment, report)
-    return Made(assessment=assessment, publication=_paged(content, assessment, originals, changes), changes=changes)
+    return Made(assessment=assessment, publication=_paged(content, assessment, originals, changes, gathered), changes=changes)
 
 
 def _since_last_edition(content: Path, assessment: Assessment, report: Report) -> Changes | None:
@@ -321,11 +338,12 @@ def _since_last_edition(content: Path, assessment: Assessment, report: Report) -
 
 
 def _paged(
-    content: Path, assessment: Assessment, originals: tuple[Original, ...] = (), changes: Changes | None = None
+    content: Path, assessment: Assessment, originals: tuple[Original, ...] = (), changes: Changes | None = None,
+    gathered: Gathered | None = None,
 ) -> Publication:
     """The pages; raises ``ContentError`` with every fault of the prose in its place, also where a record holds it."""
     try:
-        return compose(assessment, originals=originals, changes=changes)
+        return compose(assessment, originals=originals, changes=changes, gathered=gathered)
     except ContentError as error:
         raise ContentError(placed(content, error.faults)) from error
 

@@ -63,6 +63,13 @@ class Assessment(Evaluated):
         """The brackets in the home region."""
         return self.in_region(self.library.guide.home_region)
 
+    def at(self, region: str, bracket: str) -> BracketAssessment:
+        """A bracket in a region, by their identifiers; raises ``KeyError`` where there is none."""
+        found = self.brackets.named(place_name(region, bracket))
+        if found is None:
+            raise KeyError(place_name(region, bracket))
+        return found
+
     def in_region(self, region: str) -> Lazily[BracketAssessment]:
         """The brackets in a region."""
         return self.brackets.among(tuple(place_name(region, one.id) for one in self.library.guide.brackets))

@@ -16,11 +16,13 @@ from guidegen.presentation.rundown import (
     rundown_markdown,
     rundown_of,
 )
+from guidegen.presentation.shares import Gathered, gather
 from guidegen.presentation.sheets import Publication
 from guidegen.presentation.sizing_tables import matrix_of
 
 __all__ = [
     "USUAL_WORDS_PER_MINUTE",
+    "Gathered",
     "Making",
     "Publication",
     "Rundown",
@@ -33,6 +35,7 @@ __all__ = [
     "desk_sheet",
     "edition_record",
     "frozen_assessment",
+    "gather",
     "matrix_of",
     "place_text",
     "relative",

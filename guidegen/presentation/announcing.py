@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import TypeVar
 
-from guidegen.evaluation import BracketAssessment, Standing
+from guidegen.evaluation import Standing
 from guidegen.presentation.charts import ShareCard
 from guidegen.presentation.linked_data import (
     bracket_linked_data,
@@ -13,7 +13,6 @@ from guidegen.presentation.linked_data import (
     unit_linked_data,
 )
 from guidegen.presentation.picture_cards import (
-    bracket_card,
     bracket_card_address,
     card_words,
     home_card,
@@ -40,11 +39,10 @@ def announced_home(sheet: HomeSheet, library: Library) -> tuple[HomeSheet, Share
     return replace(shown, linked_data=home_linked_data(shown, library)), card
 
 
-def announced_bracket(sheet: BracketSheet, one: BracketAssessment, library: Library) -> tuple[BracketSheet, ShareCard]:
-    """A bracket's page with its picture and JSON-LD, and the card to draw."""
-    card = bracket_card(sheet, one, library)
-    shown = replace(sheet, picture=bracket_card_address(one.ranking.bracket.id), picture_words=card_words(card))
-    return replace(shown, linked_data=bracket_linked_data(shown, library)), card
+def announced_bracket(sheet: BracketSheet, bracket: str, card: ShareCard, library: Library) -> BracketSheet:
+    """The page of a bracket with its picture and JSON-LD."""
+    shown = replace(sheet, picture=bracket_card_address(bracket), picture_words=card_words(card))
+    return replace(shown, linked_data=bracket_linked_data(shown, library))
 
 
 def announced_unit(sheet: UnitSheet, standing: Standing, *, picture: tuple[str, str], library: Library) -> UnitSheet:

@@ -2,7 +2,6 @@
 
 from guidegen.evaluation import (
     ENOUGH_FIRSTS,
-    Assessment,
     BracketAssessment,
     Ranking,
     Robustness,
@@ -26,6 +25,9 @@ SAME_WEIGHT = 1e-9
 """Weights closer than this have not moved."""
 TASTE = 0.05
 """Moving less than this share of all weight is a matter of taste."""
+
+Cells = tuple[Cell, ...]
+"""A row of a table."""
 
 
 def certainty_table(one: BracketAssessment, words: Words) -> Table | None:
@@ -129,12 +131,9 @@ def _moved(one: BracketAssessment, change: WeightChange) -> str:
     return f"from {listed(losing)} to {listed(gaining)}"
 
 
-def stability_insert(assessment: Assessment) -> Table | None:
-    """How sure the first place of every bracket is; nothing where no bracket has two units."""
-    rows = tuple(
-        row for one in assessment.home if one.robustness is not None and (row := _first_row(one, one.robustness))
-    )
-    if not rows:
+def stability_insert(rows: tuple[Cells, ...]) -> Table | None:
+    """How sure the first place of every bracket is, by the rows of all of them; nothing where no bracket has two units."""
+    if not any(rows):
         return None
     headings = ("Bracket", "First", "By the measurements", "Near our weights", "Of all weightings", "Unseated by", "Weight to move")
     return Table(
@@ -143,15 +142,16 @@ def stability_insert(assessment: Assessment) -> Table | None:
         columns=tuple(
             Column(key=f"c{i}", title=title, numeric=i in (2, 3, 4, 6)) for i, title in enumerate(headings)
         ),
-        rows=rows,
+        rows=tuple(row for row in rows if row),
         note="Shares of draws in which the unit is first: readings shaken by their uncertainty; weights scattered around "
         "ours; every weighting alike. The last column is the least weight that must move from some criteria to another.",
     )
 
 
-def _first_row(one: BracketAssessment, sure: Robustness) -> tuple[Cell, ...]:
+def stability_row(one: BracketAssessment) -> Cells:
     """The row of a bracket; empty where nothing could be first instead."""
-    if len(sure.units) < 2:
+    sure = one.robustness
+    if sure is None or len(sure.units) < 2:
         return ()
     candidates = {s.candidate.id: s.candidate for s in one.ranking.placed}
     first = candidates[sure.units[0]]

@@ -1,10 +1,12 @@
 """The whole publication, composed from the evaluated guide."""
 
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import partial
+from itertools import chain
 
 from guidegen.errors import ContentError
-from guidegen.evaluation import Assessment, Changes, Ranking, Standing, corrections_of
+from guidegen.evaluation import Assessment, Changes, Judgement, Ranking, Standing, corrections_of, ratings_on_offer
 from guidegen.presentation.addresses import (
     ARCHIVE,
     CHANGES,
@@ -32,13 +34,12 @@ from guidegen.presentation.data_files import data_files, descriptions
 from guidegen.presentation.feeds import feeds
 from guidegen.presentation.formatting import day
 from guidegen.presentation.frozen import frozen_assessment
-from guidegen.presentation.inserts import page_inserts
+from guidegen.presentation.inserts import InsertSources, page_inserts
 from guidegen.presentation.page_keys import Keys, key_of
 from guidegen.presentation.pages import (
     STEPS_PAGE,
     Context,
     bench_sheet,
-    bracket_sheet,
     changed_sheet,
     corrections_sheet,
     data_sheet,
@@ -52,16 +53,18 @@ from guidegen.presentation.pages import (
     noted,
     notes_at,
     prose_sheet,
+    served,
     since_unit,
     unit_sheet,
     units_sheet,
     withdrawn_sheets,
 )
 from guidegen.presentation.permanence import broken_promises
-from guidegen.presentation.picture_cards import card_words, first_choice, first_choice_card
+from guidegen.presentation.picture_cards import card_words
 from guidegen.presentation.pieces import CorrectionNote, Link
 from guidegen.presentation.prose import Bindings
-from guidegen.presentation.search_index import Entry, page_entries, search_index, unit_entry
+from guidegen.presentation.search_index import Entry, page_entries, search_index
+from guidegen.presentation.shares import BracketShare, Gathered, bracket_share, gather, shelf_of
 from guidegen.presentation.sheets import (
     AnySheet,
     BinaryFile,
@@ -76,48 +79,96 @@ from guidegen.presentation.sheets import (
     Site,
     UnitSheet,
 )
-from guidegen.presentation.tables_of_data import DataTable, tables_of
+from guidegen.presentation.tables_of_data import DataTable, prices_table, sessions_table, units_table
 from guidegen.presentation.terms import terms_of
 from guidegen.presentation.values import published_values
-from guidegen.records import Bracket, Original
+from guidegen.presentation.worksheet import worksheet_of
+from guidegen.records import Library, Original
 
 
 def compose(
-    assessment: Assessment, *, originals: tuple[Original, ...] = (), frozen_as: str = "", changes: Changes | None = None
+    assessment: Assessment, *, originals: tuple[Original, ...] = (), frozen_as: str = "", changes: Changes | None = None,
+    gathered: Gathered | None = None,
 ) -> Publication:
     """The publication: every page and file, or a ``ContentError`` with every fault in prose and of given-up addresses.
 
-    ``originals`` are the record files to hand out; a unit's page links its own. Units' pages and pictures, which take
-    longest, are only planned. With ``frozen_as`` it is the edition of that name, which stands by itself for ever; ``changes`` are those since the last edition that was kept.
+    ``originals`` are the record files to hand out; a unit's page links its own. Pages of brackets and units, and pictures,
+    which take longest, are only planned. With ``frozen_as`` it is
+    the edition of that name, which stands by itself for ever; ``changes`` are those since the last edition that was kept.
+    ``gathered`` is what the units give, where it is at hand; what of a bracket is recalled with it is not computed again.
     """
     unknown = unknown_language(assessment.library.guide)
     if unknown:
         raise ContentError(unknown)
     if frozen_as:
-        assessment = frozen_assessment(assessment, frozen_as)
-    bindings = Bindings(values=published_values(assessment), inserts=page_inserts(assessment),
-                        pictures={one.file: one for one in assessment.library.pictures})
-    guide, tables = assessment.library.guide, tables_of(assessment)
-    context = Context(
-        assessment=assessment, bindings=bindings, words=words_in(guide.language), frozen_as=frozen_as,
+        assessment, gathered = frozen_assessment(assessment, frozen_as), None
+    library, guide = assessment.library, assessment.library.guide
+    units = gathered or gather(assessment)
+    bare = Context(
+        assessment=assessment, bindings=Bindings(values={}, inserts={}), words=words_in(guide.language), frozen_as=frozen_as,
         corrections=corrections_of(assessment), changes=changes,
     )
+    shares = {one.id: units.recall(shelf_of(one.id), units.keys.bracket(one.id), partial(bracket_share, bare, one.id)) for one in guide.brackets}
+    context = replace(bare, bindings=_bindings(library, units, tuple(shares.values())))
+    tables = _tables(library, units, shares.values())
     files = data_files(tables, guide)
-    home, brackets, cards = _leading_sheets(context)
-    reading = (*_reading_sheets(context, home, tables, files), *_kept_sheets(context, home))
-    plans = _unit_plans(context, brackets, originals)
-    index = search_index(_search_entries(context, brackets, reading))
+    home, brackets, cards = _leading_sheets(context, shares)
+    reading = (*_reading_sheets(context, home, shares.values(), tables, files), *_kept_sheets(context, home))
+    plans = (*map(_plan, brackets), *_unit_plans(context, units.keys, tuple(zip(shares.items(), brackets, strict=True)), originals))
+    index = search_index(_search_entries(shares.values(), brackets, reading))
     publication = Publication(
-        site=replace(_site(context), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
+        site=replace(_site(context), search=index.address), sheets=(home, *reading), plans=plans,
         files=(index, *files, *descriptions(tables, files, guide), *(() if frozen_as else feeds(brackets, guide, new=new_units(context), notes=_notes(reading)))),
         binaries=(
             *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
-            *(BinaryFile(address=one.file, content=one.content) for one in assessment.library.pictures),
+            *(BinaryFile(address=one.file, content=one.content) for one in library.pictures),
         ),
         drawings=tuple(DrawingPlan(address=address, key=key_of(card), draw=partial(share_card, card)) for address, card in cards),
     )
     _refuse_faults(context, publication)
     return publication
+
+
+def _bindings(library: Library, units: Gathered, brackets: tuple[BracketShare, ...]) -> Bindings:
+    """What prose may name and call for."""
+    offers = ratings_on_offer(one.offer for one in units.units.values())
+    said: dict[str, list[Judgement]] = {}
+    for region, judgement in chain.from_iterable(one.said for one in brackets):
+        said.setdefault(region, []).append(judgement)
+    limits: dict[str, tuple[str, str, str]] = {}
+    for key, *limit in chain.from_iterable(one.limits for one in units.units.values()):
+        limits.setdefault(key, (limit[0], limit[1], limit[2]))
+    middle = sorted(range(len(brackets)), key=lambda place: abs(place - len(brackets) // 2))
+    sources = InsertSources(
+        titles=dict(chain.from_iterable(one.titles for one in units.units.values())), limits=limits,
+        worked=next((brackets[place].worked for place in middle if brackets[place].worked is not None), None),
+        stability=tuple(one.stability for one in brackets), offers=offers,
+        worksheet=worksheet_of(library, offers, {unit: one.worksheet for unit, one in units.units.items()}, said),
+    )
+    others = chain(*(one.values for one in units.units.values()), *(one.values for one in brackets))
+    return Bindings(
+        values=published_values(library, tested=len(units.units), others=others), inserts=page_inserts(library, sources),
+        pictures={one.file: one for one in library.pictures},
+    )
+
+
+def _tables(library: Library, units: Gathered, brackets: Iterable[BracketShare]) -> tuple[DataTable, ...]:
+    """The data: units, sessions and prices."""
+    names = frozenset(units.units)
+    return (
+        units_table(tuple(chain.from_iterable(one.rows for one in brackets))),
+        sessions_table(library, units=names, used=frozenset(chain.from_iterable(one.used for one in units.units.values()))),
+        prices_table(library, units=names),
+    )
+
+
+def _plan(sheet: AnySheet) -> PagePlan:
+    """A page that is composed already, to be rendered when it says anything new."""
+    return PagePlan(address=sheet.address, key=key_of(sheet), compose=partial(_itself, sheet))
+
+
+def _itself(sheet: AnySheet) -> AnySheet:
+    return sheet
 
 
 def _refuse_faults(context: Context, publication: Publication) -> None:
@@ -128,61 +179,70 @@ def _refuse_faults(context: Context, publication: Publication) -> None:
         raise ContentError(faults)
 
 
-def _leading_sheets(context: Context) -> tuple[HomeSheet, tuple[BracketSheet, ...], tuple[tuple[str, ShareCard], ...]]:
+def _leading_sheets(
+    context: Context, shares: dict[str, BracketShare]
+) -> tuple[HomeSheet, tuple[BracketSheet, ...], tuple[tuple[str, ShareCard], ...]]:
     """The first page, the brackets, and their cards by address, with those of the first choices."""
     library = context.assessment.library
-    home, home_card = announced_home(noted(context, home_sheet(context)), library)
-    pairs = [announced_bracket(noted(context, bracket_sheet(context, one)), one, library) for one in context.assessment.home]
-    chosen = (first_choice_card(one, library) for one in context.assessment.home)
-    cards = ((home.picture, home_card), *((sheet.picture, card) for sheet, card in pairs), *(pair for pair in chosen if pair))
-    return home, tuple(sheet for sheet, _ in pairs), cards
+    home, home_card = announced_home(noted(context, home_sheet(context, tuple(one.summary for one in shares.values()))), library)
+    brackets = tuple(
+        announced_bracket(noted(context, served(context, shares[one.id].sheet, one)), one.id, shares[one.id].card, library)
+        for one in library.guide.brackets
+    )
+    beside = ((sheet.picture, one.card) for sheet, one in zip(brackets, shares.values(), strict=True))
+    firsts = ((one.first[1], one.first[2]) for one in shares.values() if one.first)
+    return home, brackets, ((home.picture, home_card), *beside, *firsts)
 
 
 def _unit_plans(
-    context: Context, brackets: tuple[BracketSheet, ...], originals: tuple[Original, ...]
-) -> tuple[PagePlan, ...]:
+    context: Context, keys: Keys, brackets: tuple[tuple[tuple[str, BracketShare], BracketSheet], ...], originals: tuple[Original, ...]
+) -> Iterator[PagePlan]:
     """A report and a bench record a unit, bracket by bracket; the editor's notes are read at once, so that every fault of theirs is known."""
-    keys, links = Keys.of(context.assessment.library), _links_by_unit(originals)
-    plans: list[PagePlan] = []
-    library = context.assessment.library
-    for one, beside in zip(context.assessment.home, brackets, strict=True):
-        first, card = first_choice(one), first_choice_card(one, library)
-        for standing in one.ranking.standings:
-            unit = standing.candidate.result.unit
-            note, own = editor_note(context, unit), links.get(unit.id, ())
-            shown = (card[0], card_words(card[1])) if card and standing is first else (beside.picture, beside.picture_words)
+    links, units = _links_by_unit(originals), {unit.id: unit for unit in context.assessment.library.units}
+    for (bracket, share), beside in brackets:
+        for name in share.units:
+            unit = units[name]
+            note, own = editor_note(context, unit), links.get(name, ())
+            first = share.first if share.first and share.first[0] == name else None
+            shown = (first[1], card_words(first[2])) if first else (beside.picture, beside.picture_words)
             before = keys.units.get(unit.record.predecessor or "")
-            since = since_unit(context, unit.id)
-            said = images_of(context, unit), notes_at(context, unit_address(unit)), since
-            shared = (unit.id, one.ranking.bracket.id, before, note, own, shown, said)
-            plans += (
-                PagePlan(
-                    address=unit_address(unit), key=keys.unit_page(*shared),
-                    compose=partial(_unit_page, context, standing, one.ranking, shown=shown, given=(note, own)),
-                ),
-                PagePlan(
-                    address=bench_address(unit), key=keys.unit_page(*shared),
-                    compose=partial(_bench_page, context, standing, one.ranking.bracket, beside=beside, originals=own),
-                ),
+            said = images_of(context, unit), notes_at(context, unit_address(unit)), since_unit(context, name)
+            key = keys.unit_page(name, bracket, before, note, own, shown, said)
+            yield PagePlan(
+                address=unit_address(unit), key=key,
+                compose=partial(_unit_page, context, bracket, name, shown=shown, given=(note, own)),
             )
-    return tuple(plans)
+            yield PagePlan(
+                address=bench_address(unit), key=key, compose=partial(_bench_page, context, bracket, name, beside=beside, originals=own),
+            )
 
 
 def _unit_page(
-    context: Context, standing: Standing, ranking: Ranking, *, shown: tuple[str, str], given: tuple[str, tuple[Link, ...]]
+    context: Context, bracket: str, unit: str, *, shown: tuple[str, str], given: tuple[str, tuple[Link, ...]]
 ) -> UnitSheet:
     """A unit's page with the picture that stands for it, and the note and links to originals that it is given."""
     note, originals = given
+    ranking, standing = _standing(context, bracket, unit)
     sheet = noted(context, replace(unit_sheet(context, standing, ranking, note=note), originals=originals))
     return announced_unit(sheet, standing, picture=shown, library=context.assessment.library)
 
 
 def _bench_page(
-    context: Context, standing: Standing, bracket: Bracket, *, beside: BracketSheet, originals: tuple[Link, ...]
+    context: Context, bracket: str, unit: str, *, beside: BracketSheet, originals: tuple[Link, ...]
 ) -> ProseSheet:
     """The bench record of a unit, with the links to originals that it is given."""
-    sheet = bench_sheet(context, standing.candidate.result, bracket, originals)
+    ranking, standing = _standing(context, bracket, unit)
+    sheet = bench_sheet(context, standing.candidate.result, ranking.bracket, originals)
     return announced_bench(sheet, beside=beside, library=context.assessment.library)
+
+
+def _standing(context: Context, bracket: str, unit: str) -> tuple[Ranking, Standing]:
+    """How a unit stands in its bracket at home; computed now where it has not been."""
+    ranking = context.assessment.at(context.assessment.library.guide.home_region, bracket).ranking
+    standing = ranking.standing(unit)
+    if standing is None:
+        raise KeyError(unit)
+    return ranking, standing
 
 
 def _links_by_unit(originals: tuple[Original, ...]) -> dict[str, tuple[Link, ...]]:
@@ -195,16 +255,14 @@ def _links_by_unit(originals: tuple[Original, ...]) -> dict[str, tuple[Link, ...
 
 
 def _search_entries(
-    context: Context, brackets: tuple[BracketSheet, ...], reading: tuple[AnySheet, ...]
+    shares: Iterable[BracketShare], brackets: tuple[BracketSheet, ...], reading: tuple[AnySheet, ...]
 ) -> tuple[Entry, ...]:
-    units = (unit_entry(standing, one.ranking.bracket)
-             for one in context.assessment.home for standing in one.ranking.standings)
-    return (*(entry for sheet in brackets for entry in page_entries(sheet)), *units,
+    return (*(entry for sheet in brackets for entry in page_entries(sheet)), *chain.from_iterable(one.entries for one in shares),
             *(entry for sheet in reading for entry in page_entries(sheet)))
 
 
 def _reading_sheets(
-    context: Context, home: HomeSheet, tables: tuple[DataTable, ...], files: tuple[DataFile, ...]
+    context: Context, home: HomeSheet, shares: Iterable[BracketShare], tables: tuple[DataTable, ...], files: tuple[DataFile, ...]
 ) -> tuple[AnySheet, ...]:
     """Prose, the data page, the list of units, and the page for a lost reader."""
     library = context.assessment.library
@@ -214,7 +272,7 @@ def _reading_sheets(
     corrected = corrections_sheet(context)
     return (
         *(announced_prose(sheet, beside=home, library=library) for sheet in prose),
-        announced_list(units_sheet(context), beside=home, library=library),
+        announced_list(units_sheet(context, chain.from_iterable(one.listed for one in shares)), beside=home, library=library),
         *((announced_overview(corrected, beside=home, library=library),) if corrected else ()),
         *(() if context.frozen_as else (lost_sheet(context),)),
     )

@@ -1,39 +1,55 @@
 """Tables that prose may call for: the policy as it stands, and a score recomputed step by step."""
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
-from guidegen.evaluation import PROTECTION_TITLES, Assessment, Candidate
-from guidegen.presentation.certainty import stability_insert
+from guidegen.evaluation import PROTECTION_TITLES, BracketAssessment, Candidate
+from guidegen.presentation.certainty import Cells, stability_insert
 from guidegen.presentation.formatting import day, finding_text, listed, number, with_unit
 from guidegen.presentation.names import lower_first
 from guidegen.presentation.pieces import Chart, Table, Worksheet
-from guidegen.presentation.sizing_tables import sizing_inserts
+from guidegen.presentation.sizing_tables import Offers, sizing_inserts
 from guidegen.presentation.tables import plain_table
-from guidegen.presentation.worksheet import worksheet_of
-from guidegen.records import Part, PolicyRecord
+from guidegen.records import Library, Part, PolicyRecord
 
 
-def page_inserts(assessment: Assessment) -> dict[str, Table | Chart | Worksheet]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InsertSources:
+    """What the inserts are made of, beside the library."""
+
+    titles: Mapping[str, str]
+    """Titles of findings by key."""
+    limits: Mapping[str, tuple[str, str, str]]
+    """Title, limit and document of what was held against a limit, by key."""
+    worked: Table | None
+    """A score recomputed step by step."""
+    stability: tuple[Cells, ...]
+    """How sure each bracket's first place is."""
+    offers: Offers
+    """The ratings that units have."""
+    worksheet: Worksheet
+    """The sizing worksheet."""
+
+
+def page_inserts(library: Library, sources: InsertSources) -> dict[str, Table | Chart | Worksheet]:
     """Tables, charts and worksheets by the name that prose uses after ``insert.``."""
-    policy = assessment.library.policy
-    titles = {finding.key: finding.title for result in assessment.results for finding in result.findings}
-    titles["price.per_watt"] = "Price per watt"
+    policy = library.policy
+    titles = {**sources.titles, "price.per_watt": "Price per watt"}
     tables: dict[str, Table | Chart] = {
         "weights": _weights(policy),
         "anchors": _anchors(policy, titles),
         "gates": _gates(policy, titles),
         "tiers": _tiers(policy),
         "choices": _choices(policy),
-        "instruments": _instruments(assessment),
-        "limits": _limits(assessment),
+        "instruments": _instruments(library),
+        "limits": plain_table("limits", "Limits", ("Number", "Limit", "Document"), tuple(sources.limits.values())),
     }
-    example = _example(assessment)
-    if example is not None:
-        tables["worked_score"] = _worked_score(example)
-    stability = stability_insert(assessment)
+    if sources.worked is not None:
+        tables["worked_score"] = sources.worked
+    stability = stability_insert(sources.stability)
     if stability is not None:
         tables["stability"] = stability
-    return {**tables, **sizing_inserts(assessment), "worksheet": worksheet_of(assessment)}
+    return {**tables, **sizing_inserts(library, sources.offers), "worksheet": sources.worksheet}
 
 
 def _weights(policy: PolicyRecord) -> Table:
@@ -97,37 +113,25 @@ def _choices(policy: PolicyRecord) -> Table:
     return plain_table("choices", "How the choices are made", ("Choice", "Rule"), rows)
 
 
-def _instruments(assessment: Assessment) -> Table:
+def _instruments(library: Library) -> Table:
     rows = tuple(
         (
             instrument.kind, reading.quantity.rsplit("_", 1)[0].replace("_", " "),
             with_unit(reading.gain_pct, "%", 2) if reading.gain_pct else "none",
             f"{reading.resolution:g}" if reading.resolution else "none", day(instrument.calibrated),
         )
-        for instrument in assessment.library.guide.instruments
+        for instrument in library.guide.instruments
         for reading in instrument.readings
     )
     headings = ("Instrument", "Reads", "Gain, standard uncertainty", "Resolution", "Calibrated")
     return plain_table("instruments", "Instruments", headings, rows)
 
 
-def _limits(assessment: Assessment) -> Table:
-    seen: dict[str, tuple[str, ...]] = {}
-    for result in assessment.results:
-        for verdict in result.verdicts:
-            if verdict.limit_text:
-                seen.setdefault(verdict.key, (verdict.title, verdict.limit_text, verdict.document))
-    return plain_table("limits", "Limits", ("Number", "Limit", "Document"), tuple(seen.values()))
-
-
-def _example(assessment: Assessment) -> Candidate | None:
-    """The first choice of the middle bracket: a unit whose every part is known."""
-    home = assessment.home
-    for one in sorted(home, key=lambda b: abs(home.index(b) - len(home) // 2)):
-        for chosen in one.choices:
-            if chosen.standing is not None and chosen.standing.candidate.score.complete:
-                return chosen.standing.candidate
-    return None
+def worked_score(one: BracketAssessment) -> Table | None:
+    """The score of the first choice whose every part is known, recomputed; nothing where there is none."""
+    standings = (chosen.standing for chosen in one.choices if chosen.standing is not None)
+    found = next((standing.candidate for standing in standings if standing.candidate.score.complete), None)
+    return None if found is None else _worked_score(found)
 
 
 def _worked_score(one: Candidate) -> Table:

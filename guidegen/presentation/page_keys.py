@@ -25,6 +25,8 @@ def key_of(*values: object) -> str:
 class Keys:
     """Keys of the records that pages rest on."""
 
+    rules: str
+    """What everything measured rests on: guide and policy."""
     common: str
     """What every page rests on: guide, policy, parts and prose."""
     units: dict[str, str]
@@ -45,7 +47,16 @@ class Keys:
         units = {one.id: key_of(one, sessions.get(one.id), prices.get(one.id)) for one in library.units}
         guide = library.guide
         inside = {bracket.id: key_of([units[unit] for unit in _units_in(library, bracket)]) for bracket in guide.brackets}
-        return cls(common=key_of(guide, library.policy, library.parts, library.manuscripts), units=units, inside=inside)
+        rules = key_of(guide, library.policy)
+        return cls(rules=rules, common=key_of(rules, library.parts, library.manuscripts), units=units, inside=inside)
+
+    def measured(self, units: tuple[str, ...]) -> str:
+        """The key of what was measured of some units and judged by the policy."""
+        return key_of(self.rules, [self.units[unit] for unit in units])
+
+    def bracket(self, bracket: str) -> str:
+        """The key of what a bracket shows of its own."""
+        return key_of(self.common, self.inside[bracket])
 
     def unit_page(self, unit: str, bracket: str, *others: object) -> str:
         """The key of a unit's page: its bracket, its predecessor and whatever else is set into it."""

@@ -95,8 +95,7 @@ def _views(assessment: Assessment, one: BracketAssessment, region: Region) -> di
     """Prices of the bracket's units in a region, by unit."""
     return {
         standing.candidate.id: standing.candidate.prices
-        for there in assessment.in_region(region.id) if there.ranking.bracket == one.ranking.bracket
-        for standing in there.ranking.standings
+        for standing in assessment.at(region.id, one.ranking.bracket.id).ranking.standings
     }
 
 

@@ -25,11 +25,12 @@ COMMON_PARTS = {"board.plain": 1, "memory.module": 2, "drive.nvme": 1, "fan.case
 """What the table counts beside processor, graphics card and board."""
 
 
-def sizing_inserts(assessment: Assessment) -> dict[str, Table | Chart]:
-    """Tables for the sizing page by name."""
-    library = assessment.library
-    region = next(one for one in library.guide.regions if one.id == library.guide.home_region)
-    offers = field_in(assessment, region).offers()
+Offers = tuple[RatingOnOffer, ...]
+"""The ratings that exist in the guide, with what their ablest units can do."""
+
+
+def sizing_inserts(library: Library, offers: Offers) -> dict[str, Table | Chart]:
+    """Tables for the sizing page by name; ``offers`` are the ratings that units have."""
     return {
         "sizing_matrix": matrix_table(library, offers),
         "worked_examples": examples_table(library, offers),
@@ -38,10 +39,6 @@ def sizing_inserts(assessment: Assessment) -> dict[str, Table | Chart]:
         "paper_worksheet": paper_table(library),
         **{f"example.{build.id}": steps_table(library, build) for build in library.parts.examples},
     }
-
-
-Offers = tuple[RatingOnOffer, ...]
-"""The ratings that exist in the guide, with what their ablest units can do."""
 
 
 def matrix_table(library: Library, offers: Offers) -> Table:
@@ -176,7 +173,6 @@ def classes_table(library: Library) -> Table:
 
 def matrix_of(assessment: Assessment) -> Table:
     """The table of processor and graphics classes in the home region."""
-    table = sizing_inserts(assessment)["sizing_matrix"]
-    if not isinstance(table, Table):
-        raise TypeError("the sizing matrix is a table")
-    return table
+    library = assessment.library
+    region = next(one for one in library.guide.regions if one.id == library.guide.home_region)
+    return matrix_table(library, field_in(assessment, region).offers())

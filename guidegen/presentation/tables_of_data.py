@@ -3,10 +3,10 @@
 from dataclasses import dataclass, field
 from typing import Literal
 
-from guidegen.evaluation import Assessment, Finding, Standing
+from guidegen.evaluation import Finding, Standing
 from guidegen.presentation.choosing import place_text
 from guidegen.presentation.formatting import rounded
-from guidegen.records import Bracket
+from guidegen.records import Bracket, Library
 
 Kind = Literal["string", "integer", "number", "date", "boolean"]
 """Type of a column, in the words of Table Schema."""
@@ -52,9 +52,40 @@ class DataTable:
     """Rows, as wide as ``columns``."""
 
 
-def tables_of(assessment: Assessment) -> tuple[DataTable, ...]:
-    """Units, sessions and prices."""
-    return (units_table(assessment), sessions_table(assessment), prices_table(assessment))
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeasuredCell:
+    """A measured number of a unit's row, with what its column needs to know."""
+
+    column: str
+    """Name of the column."""
+    key: str
+    """Key of the finding."""
+    title: str
+    """What it is, of this unit."""
+    unit: str
+    """Unit as printed, or empty."""
+    value: float
+    """Rounded as on the pages."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitRow:
+    """A unit's row before the columns of all units are known."""
+
+    known: tuple[Value, ...]
+    """What every unit has, as ``UNIT_COLUMNS``."""
+    measured: tuple[MeasuredCell, ...]
+    """What was measured of it."""
+
+
+def unit_row(standing: Standing, bracket: Bracket) -> UnitRow:
+    """The row of a unit: place, score, price and every published number."""
+    cells = (
+        MeasuredCell(column=_column_name(one), key=one.key, title=one.title, unit=one.quantity.unit,
+                     value=float(rounded(one.quantity.value, one.decimals)))
+        for one in standing.candidate.result.findings
+    )
+    return UnitRow(known=_known(standing, bracket), measured=tuple(cells))
 
 
 UNIT_COLUMNS = (
@@ -76,16 +107,15 @@ UNIT_COLUMNS = (
 """Columns of the units that are no findings."""
 
 
-def units_table(assessment: Assessment) -> DataTable:
-    """A row a unit: place, score, price and every published number; empty where nothing was tested."""
-    standings = [(s, one.ranking.bracket) for one in assessment.home for s in one.ranking.standings]
-    findings: dict[str, list[Finding]] = {}
-    for standing, _ in standings:
-        for finding in standing.candidate.result.findings:
-            findings.setdefault(_column_name(finding), []).append(finding)
-    measured = tuple(_measured_column(name, group) for name, group in findings.items())
-    keys = [group[0].key for group in findings.values()]
-    rows = tuple((*_known(standing, bracket), *_numbers(standing, keys)) for standing, bracket in standings)
+def units_table(units: tuple[UnitRow, ...]) -> DataTable:
+    """A row a unit; empty where nothing was tested."""
+    cells: dict[str, list[MeasuredCell]] = {}
+    for unit in units:
+        for cell in unit.measured:
+            cells.setdefault(cell.column, []).append(cell)
+    measured = tuple(_measured_column(name, group) for name, group in cells.items())
+    keys = [group[0].key for group in cells.values()]
+    rows = tuple((*unit.known, *_numbers(unit, keys)) for unit in units)
     return DataTable(name="units", title="A row for every unit tested", key=("unit",),
                      columns=(*UNIT_COLUMNS, *measured), rows=rows)
 
@@ -102,17 +132,17 @@ def _known(standing: Standing, bracket: Bracket) -> tuple[Value, ...]:
     )
 
 
-def _numbers(standing: Standing, keys: list[str]) -> tuple[Value, ...]:
-    found = (standing.candidate.result.finding(key) for key in keys)
-    return tuple(float(rounded(f.quantity.value, f.decimals)) if f else None for f in found)
+def _numbers(unit: UnitRow, keys: list[str]) -> tuple[Value, ...]:
+    found = {cell.key: cell.value for cell in unit.measured}
+    return tuple(found.get(key) for key in keys)
 
 
-def _measured_column(name: str, group: list[Finding]) -> DataColumn:
+def _measured_column(name: str, group: list[MeasuredCell]) -> DataColumn:
     """The column of a finding; where its title differs from unit to unit, the key says what it is."""
     first = group[0]
-    same = all(finding.title == first.title for finding in group)
+    same = all(cell.title == first.title for cell in group)
     title = first.title if same else first.key.replace(".", ", ").replace("_", " ").capitalize()
-    unit = first.quantity.unit
+    unit = first.unit
     return DataColumn(name=name, title=title, kind="number", unit=unit, measured=True,
                       least=0 if unit in NEVER_NEGATIVE else None)
 
@@ -125,9 +155,11 @@ def _column_name(finding: Finding) -> str:
     return f"{name}_{suffix}" if suffix else name
 
 
-def sessions_table(assessment: Assessment) -> DataTable:
-    """A row a bench session: what was on the bench, where it came from, and which record and logs say so."""
-    used = {session.file for result in assessment.results for session in result.used}
+def sessions_table(library: Library, *, units: frozenset[str], used: frozenset[str]) -> DataTable:
+    """A row a bench session of some units: what was on the bench, where it came from, and which record and logs say so.
+
+    ``used`` are the files of the sessions that the numbers rest on that are compared.
+    """
     rows = tuple(
         (
             s.file, s.unit, s.record.date.isoformat(), s.record.sample.id, s.record.sample.obtained, s.record.sample.from_whom,
@@ -135,7 +167,7 @@ def sessions_table(assessment: Assessment) -> DataTable:
             s.record.ambient_c, len(s.record.load_points), " ".join(s.record.instruments), s.file in used,
             " ".join(f"{log.log} {log.sha256}" for log in s.record.provenance) or None,
         )
-        for result in assessment.results for s in result.sessions
+        for s in library.sessions if s.unit in units
     )
     columns = (
         DataColumn(name="session", title="Record of the session below the content folder", required=True),
@@ -157,15 +189,14 @@ def sessions_table(assessment: Assessment) -> DataTable:
     return DataTable(name="sessions", title="A row for every session on the bench", key=("session",), columns=columns, rows=rows)
 
 
-def prices_table(assessment: Assessment) -> DataTable:
-    """A row a price or stock that was seen, in every region, of the units in the guide."""
-    units = set(assessment.results.names)
+def prices_table(library: Library, *, units: frozenset[str]) -> DataTable:
+    """A row a price or stock that was seen, in every region, of some units."""
     rows = tuple(
         (
             prices.region, row.date.isoformat(), row.unit, row.price, row.currency, row.stock, row.shop, row.shop_kind,
             row.paid_link, row.link or None,
         )
-        for prices in assessment.library.prices for row in prices.rows if row.unit in units
+        for prices in library.prices for row in prices.rows if row.unit in units
     )
     columns = (
         DataColumn(name="region", title="Region", required=True),

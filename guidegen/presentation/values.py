@@ -1,35 +1,31 @@
 """Every published value by name, for numbers inside prose."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from guidegen.evaluation import Assessment, BracketAssessment, circuit_limit_w, delivered_from_wall, recommend
+from guidegen.evaluation import BracketAssessment, UnitResult, circuit_limit_w, delivered_from_wall, recommend
 from guidegen.presentation.choosing import price_text, score_text
 from guidegen.presentation.formatting import NO_BREAK, day, finding_text, number, with_unit
 from guidegen.records import Library
 from guidegen.standards import limits
 
-
-def published_values(assessment: Assessment) -> dict[str, str]:
-    """All values that prose may name, as printed: ``guide.…``, ``units.<id>.…``, ``brackets.<id>.…``, ``policy.…``."""
-    return dict(_all(assessment))
+Value = tuple[str, str]
+"""A name and the value as printed."""
 
 
-def _all(assessment: Assessment) -> Iterator[tuple[str, str]]:
-    library = assessment.library
-    yield from _guide(library, tested=len(assessment.results))
-    yield from _policy(library)
-    yield from _sizing(library)
-    yield from _limits()
-    for result in assessment.results:
-        yield f"units.{result.unit.id}.name", result.unit.name
-        yield f"units.{result.unit.id}.rated_power", with_unit(result.unit.record.rated_power_w, "W", 0)
-        for finding in result.findings:
-            yield f"units.{result.unit.id}.{finding.key}", finding_text(finding)
-    for bracket in assessment.home:
-        yield from _bracket(bracket)
+def published_values(library: Library, *, tested: int, others: Iterable[Value]) -> dict[str, str]:
+    """All values that prose may name, as printed: ``guide.…``, ``policy.…``, and ``others``, such as ``units.<id>.…``."""
+    return dict((*_guide(library, tested=tested), *_policy(library), *_sizing(library), *_limits(), *others))
 
 
-def _guide(library: Library, *, tested: int) -> Iterator[tuple[str, str]]:
+def unit_values(result: UnitResult) -> Iterator[Value]:
+    """What prose may name of a unit: ``units.<id>.…``."""
+    yield f"units.{result.unit.id}.name", result.unit.name
+    yield f"units.{result.unit.id}.rated_power", with_unit(result.unit.record.rated_power_w, "W", 0)
+    for finding in result.findings:
+        yield f"units.{result.unit.id}.{finding.key}", finding_text(finding)
+
+
+def _guide(library: Library, *, tested: int) -> Iterator[Value]:
     guide = library.guide
     samples = {(session.unit, session.record.sample.id): session.record.sample for session in library.sessions}
     bought = sum(sample.obtained == "bought" for sample in samples.values())
@@ -49,7 +45,7 @@ def _guide(library: Library, *, tested: int) -> Iterator[tuple[str, str]]:
     yield "guide.contact", guide.publisher.contact
 
 
-def _policy(library: Library) -> Iterator[tuple[str, str]]:
+def _policy(library: Library) -> Iterator[Value]:
     policy = library.policy
     total = sum(criterion.points for criterion in policy.criteria)
     for criterion in policy.criteria:
@@ -73,7 +69,7 @@ METER_EXAMPLE_W, LOAD_EXAMPLE_W, IDLE_EXAMPLE_W = 620.0, 600.0, 60.0
 """Readings that the sizing page works through."""
 
 
-def _sizing(library: Library) -> Iterator[tuple[str, str]]:
+def _sizing(library: Library) -> Iterator[Value]:
     rules = library.policy.sizing
     ratings = tuple(sorted({unit.record.rated_power_w for unit in library.units}))
     found = recommend(LOAD_EXAMPLE_W, ratings, rules)
@@ -95,7 +91,7 @@ def _sizing(library: Library) -> Iterator[tuple[str, str]]:
         yield f"regions.{region.id}.mains", with_unit(region.mains_voltage_v, "V", 0)
 
 
-def _limits() -> Iterator[tuple[str, str]]:
+def _limits() -> Iterator[Value]:
     """Bounds of the standards by finding, for units that claim the newest one."""
     for limit in limits():
         if not limit.applies_to or "atx_3.1" in limit.applies_to:
@@ -103,7 +99,8 @@ def _limits() -> Iterator[tuple[str, str]]:
             yield f"limits.{limit.finding}", f"{bound:g}{NO_BREAK}{limit.unit}"
 
 
-def _bracket(one: BracketAssessment) -> Iterator[tuple[str, str]]:
+def bracket_values(one: BracketAssessment) -> Iterator[Value]:
+    """What prose may name of a bracket: ``brackets.<id>.…``."""
     name = f"brackets.{one.ranking.bracket.id}"
     yield f"{name}.title", one.ranking.bracket.title
     yield f"{name}.tested", str(len(one.ranking.standings))

@@ -1,19 +1,19 @@
 """The sizing worksheet: everything that a browser needs to answer as ``evaluation.sizing`` does, in plain numbers."""
 
 import json
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from guidegen.evaluation import (
     MOST_HEADROOM_PCT,
     MOST_W,
     PLUG_KINDS,
-    Assessment,
     Curve,
+    Judgement,
     LoadShares,
     RatingOnOffer,
     UnitResult,
     bench_at,
-    field_in,
     least_idle_w,
     load_shares,
     most_of,
@@ -30,24 +30,25 @@ MAINS = (115, 230)
 """Mains at which units are measured, V."""
 
 
-def worksheet_of(assessment: Assessment) -> Worksheet:
-    """The worksheet of the whole guide; units that are advised in no region are left out."""
-    library, guide = assessment.library, assessment.library.guide
-    fields = {region.id: field_in(assessment, region) for region in guide.regions}
-    advised = frozenset(unit for field in fields.values() for unit in field.advised)
-    home = fields[guide.home_region]
+def worksheet_of(
+    library: Library, offers: tuple[RatingOnOffer, ...], units: Mapping[str, dict[str, Any]], said: Mapping[str, Sequence[Judgement]]
+) -> Worksheet:
+    """The worksheet of the whole guide; units that are advised in no region are left out.
+
+    ``units`` are the units by identifier, as ``unit_in_worksheet`` has them, ``said`` the brackets' judgements by region.
+    """
+    guide = library.guide
+    advised = frozenset(unit for brackets in said.values() for one in brackets for unit in one.advised)
     data = {
         "rules": _rules(library),
         "parts": [_part(part) for part in library.parts.classes],
         "usual": _usual(library),
         "plugs": [name for _, name in PLUG_KINDS.values()],
         "plug_kinds": list(PLUG_KINDS),
-        "offers": [_offer(offer, library) for offer in home.offers()],
-        "units": [_unit(result, library.policy) for result in assessment.results if result.unit.id in advised],
+        "offers": [_offer(offer, library) for offer in offers],
+        "units": [data for unit, data in units.items() if unit in advised],
         "regions": [
-            _region(region, advised=fields[region.id].advised, scores=fields[region.id].scores,
-                    prices=fields[region.id].prices)
-            for region in guide.regions
+            _region(region, said.get(region.id, ())) for region in guide.regions
         ],
         "home": guide.home_region,
         "profiles": [
@@ -99,7 +100,8 @@ def _able(offer: RatingOnOffer) -> dict[str, Any]:
     return {"rating": offer.rating_w, "rail_12v": offer.rail_12v_a, "excursions": offer.excursions}
 
 
-def _unit(result: UnitResult, policy: PolicyRecord) -> dict[str, Any]:
+def unit_in_worksheet(result: UnitResult, policy: PolicyRecord) -> dict[str, Any]:
+    """Everything of a unit that the worksheet computes with."""
     record, standby = result.unit.record, result.finding("standby.no_load")
     benches = {wanted: bench_at(result, float(wanted)) for wanted in MAINS}
     measured = {bench.mains_v: bench for bench in benches.values()}
@@ -137,9 +139,10 @@ def _doubts(quantity: Quantity) -> tuple[float, float]:
     return float(f"{quantity.own:.6g}"), float(f"{quantity.shared:.6g}")
 
 
-def _region(region: Region, *, advised: frozenset[str], scores: Any, prices: Any) -> dict[str, Any]:
+def _region(region: Region, said: Sequence[Judgement]) -> dict[str, Any]:
+    advised = {unit: [one.scores.get(unit, 0.0), one.prices.get(unit)] for one in said for unit in one.advised}
     return {
         "id": region.id, "name": region.name, "mains": nearest_mains(region.mains_voltage_v),
         "volts": region.mains_voltage_v, "circuit": region.circuit_a, "tariff": region.tariff_per_kwh, "mark": region.currency_mark,
-        "advised": {unit: [scores.get(unit, 0.0), prices.get(unit)] for unit in sorted(advised)},
+        "advised": dict(sorted(advised.items())),
     }

@@ -7,7 +7,7 @@ import pytest
 
 from guidegen.evaluation import Assessment, BracketAssessment, Score, assess
 from guidegen.presentation.catalogues import words_in
-from guidegen.presentation.certainty import certainty_table, favour_words, stability_insert, stability_words
+from guidegen.presentation.certainty import certainty_table, favour_words, stability_insert, stability_row, stability_words
 from guidegen.presentation.comparing import compare
 from guidegen.sources import read_library
 
@@ -78,7 +78,7 @@ def rescored(score: Score, weights: tuple[float, ...]) -> float:
 
 def test_the_table_of_all_brackets_has_a_row_each(demo: Assessment) -> None:
     """Every bracket with two places or more."""
-    table = stability_insert(demo)
+    table = stability_insert(tuple(map(stability_row, demo.home)))
 
     assert table is not None
     assert [one.ranking.bracket.title for one in demo.home] == [row[0].text for row in table.rows]

@@ -3,7 +3,7 @@
 ``advise`` answers one question whole; the rest are its parts.
 """
 
-from guidegen.evaluation.sizing.advice import Advice, LoadAdvice, advise, field_in
+from guidegen.evaluation.sizing.advice import Advice, Judgement, LoadAdvice, advise, field_in, judgement_of
 from guidegen.evaluation.sizing.builds import BuildLine, BuildLoad, build_load, least_idle_w, most_of
 from guidegen.evaluation.sizing.cautions import CAUTIONS, Caution
 from guidegen.evaluation.sizing.demands import (
@@ -20,7 +20,17 @@ from guidegen.evaluation.sizing.demands import (
 )
 from guidegen.evaluation.sizing.excursions import Excursions, Peak, allowed_pct, excursions_of, published, uncovered
 from guidegen.evaluation.sizing.fitted import UnitAtLoad, bench_at, nearest_mains
-from guidegen.evaluation.sizing.fitting import Field, FitList, GiveUp, Search, UnitFit, Wishes, fit_units, offer_of
+from guidegen.evaluation.sizing.fitting import (
+    Field,
+    FitList,
+    GiveUp,
+    Search,
+    UnitFit,
+    Wishes,
+    fit_units,
+    offer_of,
+    ratings_on_offer,
+)
 from guidegen.evaluation.sizing.matrix import Matrix, MatrixCell, load_of, sizing_matrix
 from guidegen.evaluation.sizing.paying import UnitCost, UnitSaving
 from guidegen.evaluation.sizing.questions import MOST_HEADROOM_PCT, Question
@@ -42,6 +52,7 @@ __all__ = [
     "Field",
     "FitList",
     "GiveUp",
+    "Judgement",
     "Load",
     "LoadAdvice",
     "Matrix",
@@ -70,6 +81,7 @@ __all__ = [
     "excursions_of",
     "field_in",
     "fit_units",
+    "judgement_of",
     "least_idle_w",
     "load_of",
     "lost_w",
@@ -79,6 +91,7 @@ __all__ = [
     "plugs_of",
     "published",
     "rating_steps",
+    "ratings_on_offer",
     "reasons",
     "recommend",
     "recommend_for",

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from guidegen.evaluation.assessment import Assessment
 from guidegen.evaluation.findings import UnitResult
+from guidegen.evaluation.rankings import Standing
 from guidegen.evaluation.running_costs import UseLoad
 from guidegen.evaluation.sizing.cautions import CAUTIONS, Caution
 from guidegen.evaluation.sizing.demands import CircuitDemand, UpsDemand, circuit_demand, ups_demand
@@ -16,7 +17,7 @@ from guidegen.evaluation.sizing.rating import Recommendation
 from guidegen.evaluation.sizing.reasons import rating_steps, reasons, rule_words
 from guidegen.evaluation.sizing.wall import wall_from_delivered
 from guidegen.evaluation.sizing.wording import NO_BREAK, number, watts, with_unit
-from guidegen.records import Region
+from guidegen.records import PolicyRecord, Region
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,13 +100,28 @@ def field_in(assessment: Assessment, region: Region) -> Field:
     Advised are those that no gate holds back, as a failed one always does, and that stand above the last tier.
     """
     standings = tuple(s for one in assessment.in_region(region.id) for s in one.ranking.standings)
-    last = assessment.library.policy.tiers[-1].id
+    said = judgement_of(standings, assessment.library.policy)
+    return Field(results=assessment.results, advised=frozenset(said.advised), scores=said.scores, prices=said.prices)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Judgement:
+    """What a region's ranking says of some units to those who look for one."""
+
+    advised: tuple[str, ...]
+    """Units that no gate holds back and that stand above the last tier."""
+    scores: dict[str, float]
+    """Score by unit, 0 to 100."""
+    prices: dict[str, float]
+    """Fresh price by unit, in the region's currency."""
+
+
+def judgement_of(standings: tuple[Standing, ...], policy: PolicyRecord) -> Judgement:
+    """What a ranking says to those who look for a unit."""
+    last = policy.tiers[-1].id
     prices = {s.candidate.id: s.candidate.prices.best for s in standings}
-    return Field(
-        results=assessment.results,
-        advised=frozenset(
-            s.candidate.id for s in standings if not s.candidate.held_back and s.tier.id != last
-        ),
+    return Judgement(
+        advised=tuple(s.candidate.id for s in standings if not s.candidate.held_back and s.tier.id != last),
         scores={s.candidate.id: s.candidate.score.low for s in standings},
         prices={unit: best.row.price for unit, best in prices.items() if best and best.row.price is not None},
     )

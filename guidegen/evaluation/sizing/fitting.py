@@ -1,6 +1,6 @@
 """The units that fit a computer, best score first, and which wish to give up where none does."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations
 
@@ -43,11 +43,15 @@ class Field:
 
     def offers(self) -> tuple[RatingOnOffer, ...]:
         """The ratings that exist, each by the ablest of its units."""
-        by_rating: dict[float, list[RatingOnOffer]] = {}
-        for result in self.results:
-            one = offer_of(result)
-            by_rating.setdefault(one.rating_w, []).append(one)
-        return tuple(_ablest(by_rating[rating]) for rating in sorted(by_rating))
+        return ratings_on_offer(map(offer_of, self.results))
+
+
+def ratings_on_offer(offers: Iterable[RatingOnOffer]) -> tuple[RatingOnOffer, ...]:
+    """The ratings that units have, each by the ablest of its units."""
+    by_rating: dict[float, list[RatingOnOffer]] = {}
+    for one in offers:
+        by_rating.setdefault(one.rating_w, []).append(one)
+    return tuple(_ablest(by_rating[rating]) for rating in sorted(by_rating))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,7 @@
 """A wattage bracket: the choices first, then everything that was tested."""
 
 import math
+from dataclasses import replace
 from html import escape
 
 from guidegen.evaluation import BracketAssessment, Standing
@@ -38,8 +39,13 @@ USUAL_SHARE = 0.60
 """A usual full load of 60 % of the rating suits a unit (common practice, no source)."""
 
 
+def served(context: Context, sheet: BracketSheet, bracket: Bracket) -> BracketSheet:
+    """The page of a bracket with the prose that says whom it serves, and what changed since the last edition."""
+    return replace(sheet, serves=_serves(context, bracket, sheet.address), since=since_bracket(context, bracket.id))
+
+
 def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
-    """The page of a bracket in the home region."""
+    """The page of a bracket in the home region; ``served`` adds what rests on more than its own records."""
     ranking = one.ranking
     bracket, address = ranking.bracket, bracket_address(ranking.bracket)
     described = describe_choices(one.choices, ranking)
@@ -52,7 +58,7 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
         heading=bracket.title,
         description=short_description(_description(one)),
         breadcrumbs=(Link(text=guide.title, address=""), Link(text=bracket.title, address=address)),
-        serves=_serves(context, bracket, address),
+        serves="",
         facts=(*_facts(context), *sample_facts(context, units), _price_fact(context, one)),
         choices=tuple(choice for choice in described if isinstance(choice, Choice)),
         missing=tuple(choice for choice in described if isinstance(choice, NoChoice)),
@@ -68,7 +74,6 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
         neighbours=_neighbours(context, bracket),
         certainty=certainty_table(one, context.words),
         stability=stability_words(one),
-        since=since_bracket(context, bracket.id),
         weighing=weighing_of(ranking, context.assessment.library.policy),
         sieve=sieve_of(context.assessment, one),
     )

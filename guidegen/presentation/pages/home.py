@@ -1,5 +1,7 @@
 """The first page: what was tested, the choices per wattage, how to choose."""
 
+from dataclasses import replace
+
 from guidegen.evaluation import BracketAssessment
 from guidegen.origins import Origin
 from guidegen.presentation.addresses import HOME, bracket_address
@@ -13,8 +15,8 @@ STEPS_PAGE = "how-to-choose"
 """Manuscript whose second-level headings are the six steps, and whose opening words open the first page."""
 
 
-def home_sheet(context: Context) -> HomeSheet:
-    """The first page, in the home region."""
+def home_sheet(context: Context, brackets: tuple[BracketSummary, ...]) -> HomeSheet:
+    """The first page, in the home region, with what each bracket gives to it."""
     guide = context.assessment.library.guide
     manuscript = context.manuscript(STEPS_PAGE)
     stretches = context.sections(manuscript, page=HOME) if manuscript else ()
@@ -27,7 +29,7 @@ def home_sheet(context: Context) -> HomeSheet:
         lead="".join(section.html for section in stretches if not section.title),
         facts=_facts(context),
         steps=tuple(Step(id=section.id, title=section.title, html=section.html) for section in stretches if section.title),
-        brackets=tuple(_summary(context, i, one) for i, one in enumerate(context.assessment.home)),
+        brackets=tuple(replace(one, serves=_serves(context, place)) for place, one in enumerate(brackets)),
         disclosure=(guide.publisher.funding, guide.publisher.conflicts, guide.publisher.paid_links),
     )
 
@@ -47,14 +49,20 @@ def _facts(context: Context) -> tuple[Fact, ...]:
     )
 
 
-def _summary(context: Context, place: int, one: BracketAssessment) -> BracketSummary:
+def _serves(context: Context, place: int) -> str:
+    text = context.assessment.library.guide.brackets[place].serves
+    return context.paragraph(text, Origin("guide.yaml", ("brackets", place, "serves")), page=HOME)
+
+
+def bracket_summary(one: BracketAssessment) -> BracketSummary:
+    """What a bracket gives to the first page, before the prose that says whom it serves."""
     bracket = one.ranking.bracket
     described = describe_choices(one.choices, one.ranking)
     failing = sum(standing.candidate.fails for standing in one.ranking.standings)
     tested = counted(len(one.ranking.standings), "unit") + " tested"
     return BracketSummary(
         link=Link(text=bracket.title, address=bracket_address(bracket)),
-        serves=context.paragraph(bracket.serves, Origin("guide.yaml", ("brackets", place, "serves")), page=HOME),
+        serves="",
         tested=f"{tested}, {failing} not advised" if failing else tested,
         choices=tuple(choice for choice in described if isinstance(choice, Choice)),
         missing=tuple(choice for choice in described if isinstance(choice, NoChoice)),

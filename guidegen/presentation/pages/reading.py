@@ -1,12 +1,15 @@
 """Pages of prose, the list of all units, and the page for a lost reader."""
 
+from collections.abc import Iterable
+
+from guidegen.evaluation import Standing
 from guidegen.presentation.addresses import LOST, UNITS, bracket_address, page_address, unit_address
 from guidegen.presentation.choosing import place_text, price_text, score_text
 from guidegen.presentation.formatting import number, order
 from guidegen.presentation.pages.context import Context, short_description, short_title
 from guidegen.presentation.pieces import Cell, Column, Link, Table
 from guidegen.presentation.sheets import ListSheet, LostSheet, ProseSheet
-from guidegen.records import Manuscript
+from guidegen.records import Bracket, Manuscript
 
 
 def prose_sheet(context: Context, manuscript: Manuscript) -> ProseSheet:
@@ -25,17 +28,23 @@ def prose_sheet(context: Context, manuscript: Manuscript) -> ProseSheet:
     )
 
 
-def units_sheet(context: Context) -> ListSheet:
-    """All units from A to Z, with their bracket and place."""
-    guide, say = context.assessment.library.guide, context.words.say
-    rows = sorted(
-        (
-            (standing, one.ranking.bracket)
-            for one in context.assessment.home
-            for standing in one.ranking.standings
-        ),
-        key=lambda pair: pair[0].candidate.name.casefold(),
+def listed_row(standing: Standing, bracket: Bracket) -> tuple[str, tuple[Cell, ...]]:
+    """What a unit is sorted by in the list of all, and its cells there."""
+    one, rated_w = standing.candidate, standing.candidate.result.unit.record.rated_power_w
+    return one.name.casefold(), (
+        Cell(text=one.name, address=unit_address(one.result.unit)),
+        Cell(text=number(rated_w, 0), order=order(rated_w, 0)),
+        Cell(text=bracket.title, address=bracket_address(bracket)),
+        Cell(text=place_text(standing) or "not advised", order=str(standing.place or ""), warning=standing.place is None),
+        Cell(text=score_text(one.score) if standing.place else "no place", order=order(one.score.low, 1) if standing.place else ""),
+        Cell(text=price_text(one.prices)),
     )
+
+
+def units_sheet(context: Context, listed: Iterable[tuple[str, tuple[Cell, ...]]]) -> ListSheet:
+    """All units from A to Z, with their bracket and place; ``listed`` are their rows, as ``listed_row`` makes them."""
+    guide, say = context.assessment.library.guide, context.words.say
+    rows = tuple(cells for _, cells in sorted(listed, key=lambda pair: pair[0]))
     table = Table(
         id="units",
         caption=say("units.caption"),
@@ -45,26 +54,7 @@ def units_sheet(context: Context) -> ListSheet:
             Column(key="bracket", title=say("units.bracket")), Column(key="place", title=say("bracket.place"), sortable=True),
             Column(key="score", title=say("unit.score"), numeric=True, sortable=True), Column(key="price", title=say("facts.price")),
         ),
-        rows=tuple(
-            (
-                Cell(text=standing.candidate.name, address=unit_address(standing.candidate.result.unit)),
-                Cell(
-                    text=number(standing.candidate.result.unit.record.rated_power_w, 0),
-                    order=order(standing.candidate.result.unit.record.rated_power_w, 0),
-                ),
-                Cell(text=bracket.title, address=bracket_address(bracket)),
-                Cell(
-                    text=place_text(standing) or "not advised", order=str(standing.place or ""),
-                    warning=standing.place is None,
-                ),
-                Cell(
-                    text=score_text(standing.candidate.score) if standing.place else "no place",
-                    order=order(standing.candidate.score.low, 1) if standing.place else "",
-                ),
-                Cell(text=price_text(standing.candidate.prices)),
-            )
-            for standing, bracket in rows
-        ),
+        rows=rows,
     )
     return ListSheet(
         kind="list", address=UNITS, title=short_title(say("units.heading"), guide.title),

@@ -1,5 +1,7 @@
 """A rundown made from the evaluated guide."""
 
+from itertools import chain
+
 from guidegen.evaluation import Assessment, BracketAssessment
 from guidegen.presentation.formatting import day
 from guidegen.presentation.prose import Bindings
@@ -8,7 +10,7 @@ from guidegen.presentation.rundown.description import Line, Rundown
 from guidegen.presentation.rundown.spoken import spoken
 from guidegen.presentation.rundown.timing import USUAL_WORDS_PER_MINUTE
 from guidegen.presentation.rundown.voices import Desk
-from guidegen.presentation.values import published_values
+from guidegen.presentation.values import bracket_values, published_values, unit_values
 
 CAUTION = (
     "One caution before you build. Never open a power supply: its capacitors stay charged after the plug is out, "
@@ -23,7 +25,9 @@ def rundown_of(
     """The rundown of some brackets of one region."""
     library, region = assessment.library, brackets[0].ranking.region
     guide, desk = library.guide, Desk(library=library, region=region)
-    bindings = Bindings(values=published_values(assessment), inserts={})
+    bindings = Bindings(values=published_values(assessment.library, tested=len(assessment.results), others=chain(
+        *map(unit_values, assessment.results), *map(bracket_values, assessment.home),
+    )), inserts={})
     return Rundown(
         title=guide.title, edition=f"Edition {guide.edition.name}, printing {guide.edition.printing}",
         date=day(guide.edition.date), region=region.name, invented=guide.invented, words_per_minute=words_per_minute,
