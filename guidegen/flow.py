@@ -310,7 +310,7 @@ def _composed(content: Path, report: Report, *, whole: bool = True, recall: Reca
     library, sense, faults = _examined(content, report, deep=True, recall=recall)
     if library is None or faults:
         spoken = {fault.origin for fault in faults}
-        raise ContentError((*faults, *(fault for fault in _prose_faults(content, library) if fault.origin not in spoken)))
+        raise ContentError((*faults, *(fault for fault in _prose_faults(content, library, recall) if fault.origin not in spoken)))
     report(f"measuring and ranking {len(library.units)} units")
     assessment = assess(library, sense)
     gathered = gather(assessment, recall)
@@ -348,14 +348,15 @@ def _paged(
         raise ContentError(placed(content, error.faults)) from error
 
 
-def _prose_faults(content: Path, library: Library | None) -> tuple[Fault, ...]:
+def _prose_faults(content: Path, library: Library | None, recall: Recall) -> tuple[Fault, ...]:
     """Faults of the prose beside wrong numbers; none where nothing can be computed from what there is."""
     if library is None:
         return ()
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            _paged(content, assess(library))
+            assessment = assess(library)
+            _paged(content, assessment, gathered=gather(assessment, recall))
     except ContentError as error:
         return error.faults
     except (ArithmeticError, ValueError):

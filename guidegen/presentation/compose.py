@@ -92,8 +92,8 @@ def compose(
 ) -> Publication:
     """The publication: every page and file, or a ``ContentError`` with every fault in prose and of given-up addresses.
 
-    ``originals`` are the record files to hand out; a unit's page links its own. Pages of brackets and units, and pictures,
-    which take longest, are only planned. With ``frozen_as`` it is
+    ``originals`` are the record files to hand out; a unit's page links its own. Units' pages and pictures, which take
+    longest, are only planned. With ``frozen_as`` it is
     the edition of that name, which stands by itself for ever; ``changes`` are those since the last edition that was kept.
     ``gathered`` is what the units give, where it is at hand; what of a bracket is recalled with it is not computed again.
     """
@@ -114,10 +114,10 @@ def compose(
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context, shares)
     reading = (*_reading_sheets(context, home, shares.values(), tables, files), *_kept_sheets(context, home))
-    plans = (*map(_plan, brackets), *_unit_plans(context, units.keys, tuple(zip(shares.items(), brackets, strict=True)), originals))
+    plans = tuple(_unit_plans(context, units.keys, tuple(zip(shares.items(), brackets, strict=True)), originals))
     index = search_index(_search_entries(shares.values(), brackets, reading))
     publication = Publication(
-        site=replace(_site(context), search=index.address), sheets=(home, *reading), plans=plans,
+        site=replace(_site(context), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
         files=(index, *files, *descriptions(tables, files, guide), *(() if frozen_as else feeds(brackets, guide, new=new_units(context), notes=_notes(reading)))),
         binaries=(
             *(BinaryFile(address=original_address(one.file), content=one.content) for one in originals),
@@ -160,15 +160,6 @@ def _tables(library: Library, units: Gathered, brackets: Iterable[BracketShare])
         sessions_table(library, units=names, used=frozenset(chain.from_iterable(one.used for one in units.units.values()))),
         prices_table(library, units=names),
     )
-
-
-def _plan(sheet: AnySheet) -> PagePlan:
-    """A page that is composed already, to be rendered when it says anything new."""
-    return PagePlan(address=sheet.address, key=key_of(sheet), compose=partial(_itself, sheet))
-
-
-def _itself(sheet: AnySheet) -> AnySheet:
-    return sheet
 
 
 def _refuse_faults(context: Context, publication: Publication) -> None:

@@ -28,6 +28,8 @@ class Remembered:
     """SHA-256 of its content."""
     found: Any = None
     """What proof-reading found in it, as plain JSON."""
+    says: str = ""
+    """Stands for what its sheet says; empty where it has none."""
 
 
 @dataclass(slots=True)
@@ -50,7 +52,7 @@ class Memory:
 
     def write(self, room: Path, program: str) -> None:
         """Keep the memory for the next run."""
-        write_kept(room / PAGES, program, {path: [one.key, one.digest, one.found] for path, one in self.made.items()})
+        write_kept(room / PAGES, program, {path: [one.key, one.digest, one.found, one.says] for path, one in self.made.items()})
         marks = {path: [mark.size, mark.changed_ns] for path, mark in self.marks.items()}
         write_kept(room / LAY, program, {"marks": marks})
 

@@ -64,9 +64,13 @@ class Staging:
             if self._files[path] != digest:
                 raise PublicationError(f"{source}: came other bytes than its list says, expected SHA-256 {digest}")
 
+    def holds(self, path: str, digest: str) -> bool:
+        """Whether the published folder holds this very file."""
+        return self._before.files.get(path) == digest and self._stands(path)
+
     def keep(self, path: str, digest: str) -> bool:
         """Whether the published folder holds this very file, so that it was taken over."""
-        if self._before.files.get(path) != digest or not self._stands(path):
+        if not self.holds(path, digest):
             return False
         self._register(path, digest)
         self._link(self._press.output / path, self._place(path))

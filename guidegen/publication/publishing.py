@@ -1,16 +1,19 @@
 """The room's two doors: an edition in memory, and an edition put into its folder."""
 
 from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
 from itertools import chain
 from pathlib import Path
 
-from guidegen.presentation.sheets import DrawingPlan, PagePlan, Publication
+from guidegen.presentation.page_keys import key_of
+from guidegen.presentation.sheets import AnySheet, DrawingPlan, PagePlan, Publication
 from guidegen.press import File, Memory, Press, Remembered, Staging, Written, marks_of
 from guidegen.publication.edition import Edition, bindings_of
 from guidegen.publication.links import file_of
 from guidegen.publication.page_readings import PageReading
 from guidegen.publication.proofs import Look, Proofs
-from guidegen.publication.rendering import Page, Printer
+from guidegen.publication.rendering import Page, Printer, Unchanged
 
 Told = Callable[[int, int], None]
 """Told how many pages are done, and of how many."""
@@ -72,15 +75,20 @@ class _Run:
             self._staging.take(file)
         for drawing in publication.drawings:
             self._draw(drawing)
-        for sheet in publication.sheets:
-            self._take(self._printer.page(sheet))
-        fresh = tuple(plan for plan in publication.plans if not self._recalled(plan))
-        standing = len(publication.sheets) + len(publication.plans) - len(fresh)
-        for done, (plan, page) in enumerate(zip(fresh, self._printer.planned(fresh), strict=True), start=standing + 1):
+        plans = (*map(_plan_of, publication.sheets), *publication.plans)
+        fresh = tuple(plan for plan in plans if not self._recalled(plan))
+        standing = len(plans) - len(fresh)
+        made = self._printer.renewed(fresh, self._said(fresh))
+        for done, (plan, page) in enumerate(zip(fresh, made, strict=True), start=standing + 1):
             told(done, standing + len(fresh))
-            self._take(page)
-            self._remember(page, self._key(plan))
-        pages = tuple(file_of(one.address) for one in (*publication.sheets, *publication.plans))
+            if isinstance(page, Unchanged):
+                before = self._memory.made[file_of(plan.address)]
+                self._staging.keep(file_of(plan.address), before.digest)
+                self._stand(file_of(plan.address), replace(before, key=self._key(plan)))
+            else:
+                self._take(page)
+                self._remember(page, self._key(plan))
+        pages = tuple(file_of(one.address) for one in plans)
         for file in bindings_of(publication):
             self._staging.take(file)
         for one in publication.archived:
@@ -101,8 +109,22 @@ class _Run:
         before = self._memory.made.get(path)
         if before is None or before.key != self._key(plan) or not self._staging.keep(path, before.digest):
             return False
-        self._made[path], self._readings[path] = before, PageReading.from_kept(before.found)
+        self._stand(path, before)
         return True
+
+    def _said(self, plans: tuple[PagePlan, ...]) -> dict[str, str]:
+        """What the sheets of plans said when the same theme made their pages, for those that still stand as they were made."""
+        said = {}
+        for plan in plans:
+            before = self._memory.made.get(file_of(plan.address))
+            same_theme = before is not None and before.key.endswith(f" {self._printer.key}")
+            if before is not None and same_theme and before.says and self._staging.holds(file_of(plan.address), before.digest):
+                said[plan.address] = before.says
+        return said
+
+    def _stand(self, path: str, before: Remembered) -> None:
+        """A page is taken over as it stands."""
+        self._made[path], self._readings[path] = before, PageReading.from_kept(before.found)
 
     def _draw(self, plan: DrawingPlan) -> None:
         before = self._memory.made.get(plan.address)
@@ -117,12 +139,21 @@ class _Run:
         self._readings[page.file.path] = page.reading
 
     def _remember(self, page: Page, key: str) -> None:
-        self._made[page.file.path] = Remembered(key, self._staging.files[page.file.path], page.reading.kept())
+        self._made[page.file.path] = Remembered(key, self._staging.files[page.file.path], page.reading.kept(), page.says)
 
     def _proof_read(self, pages: tuple[str, ...], publication: Publication, press: Press) -> None:
         readings = {path: self._readings[path] for path in pages}
         proofs = Proofs(readings, self._staging.files.keys(), publication.site.public_address)
         proofs.pass_or_refuse(lambda path: (press.building / path).read_text(encoding="utf-8"))
+
+
+def _plan_of(sheet: AnySheet) -> PagePlan:
+    """A page that is composed already, to be rendered when it says anything new."""
+    return PagePlan(address=sheet.address, key=key_of(sheet), compose=partial(_itself, sheet))
+
+
+def _itself(sheet: AnySheet) -> AnySheet:
+    return sheet
 
 
 def _ready_files(publication: Publication, printer: Printer) -> tuple[File, ...]:

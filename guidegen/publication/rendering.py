@@ -1,6 +1,6 @@
 """Sheets rendered to files: each description of a page through the theme's sheet of its kind."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 from hashlib import sha256
@@ -11,6 +11,7 @@ from typing import Self
 from jinja2 import Environment, TemplateError
 
 from guidegen.errors import ThemeError
+from guidegen.presentation.page_keys import key_of
 from guidegen.presentation.sheets import AnySheet, PagePlan, Publication
 from guidegen.press import File
 from guidegen.publication.assets import Assets
@@ -37,6 +38,16 @@ class Page:
     """The page."""
     reading: PageReading
     """What proof-reading found on it."""
+    says: str
+    """Stands for everything that its sheet says."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unchanged:
+    """A page whose sheet says what it said before: it is not rendered again."""
+
+    says: str
+    """Stands for everything that its sheet says."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,23 +86,37 @@ class Printer:
         except (TemplateError, TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as error:
             raise ThemeError(f"{place_of(error, self.folder)}: {error} (while rendering {path})") from error
         text = headings_linked(self.glossary.linked(units_kept(text), sheet.address))
-        return Page(File(path=path, content=text.encode()), PageReading.of(text))
+        return Page(File(path=path, content=text.encode()), PageReading.of(text), key_of(sheet))
 
     def planned(self, plans: tuple[PagePlan, ...]) -> Iterator[Page]:
-        """The pages of plans, in their order; many pages are shared out among processes where that is safe."""
+        """The pages of plans, in their order."""
+        return (page for page in self.renewed(plans, {}) if isinstance(page, Page))
+
+    def renewed(self, plans: tuple[PagePlan, ...], said: Mapping[str, str]) -> Iterator[Page | Unchanged]:
+        """The pages of plans, in their order; many pages are shared out among processes where that is safe.
+
+        ``said`` is what sheets said before, by address, for pages that still stand.
+        """
         processes = min(cpu_count() or 1, len(plans) // (_WORTH_SHARING // 2))
         if processes < 2 or not can_share():
-            yield from (self.page(plan.compose()) for plan in plans)
+            yield from (self._planned(plan, said) for plan in plans)
             return
-        for page in shared_out(partial(_planned_page, self, plans), len(plans), processes):
+        for page in shared_out(partial(_planned_page, self, plans, said), len(plans), processes):
             if isinstance(page, ThemeError):
                 raise page
             yield page
 
+    def _planned(self, plan: PagePlan, said: Mapping[str, str]) -> Page | Unchanged:
+        sheet = plan.compose()
+        before = said.get(plan.address)
+        return Unchanged(before) if before is not None and before == key_of(sheet) else self.page(sheet)
 
-def _planned_page(printer: Printer, plans: tuple[PagePlan, ...], place: int) -> Page | ThemeError:
+
+def _planned_page(
+    printer: Printer, plans: tuple[PagePlan, ...], said: Mapping[str, str], place: int
+) -> Page | Unchanged | ThemeError:
     """A page made in a process of its own; a fault of the theme is handed over like a page."""
     try:
-        return printer.page(plans[place].compose())
+        return printer._planned(plans[place], said)  # noqa: SLF001 - the printer's own work, in another process
     except ThemeError as error:
         return error

@@ -7,7 +7,13 @@ import pytest
 
 from guidegen.evaluation import Assessment, BracketAssessment, Score, assess
 from guidegen.presentation.catalogues import words_in
-from guidegen.presentation.certainty import certainty_table, favour_words, stability_insert, stability_row, stability_words
+from guidegen.presentation.certainty import (
+    certainty_table,
+    favour_words,
+    stability_insert,
+    stability_row,
+    stability_words,
+)
 from guidegen.presentation.comparing import compare
 from guidegen.sources import read_library
 
