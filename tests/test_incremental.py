@@ -70,7 +70,7 @@ def test_a_price_makes_no_page_of_another_bracket_anew(content: Path, tmp_path: 
     assert {name[-3:] for name in changed} == {"550"}
 
 
-@pytest.mark.parametrize("name", [PAGES, LAY])
+@pytest.mark.parametrize("name", [PAGES, LAY, "records.shelf", "prices.shelf", "watts-650.shelf"])
 @pytest.mark.parametrize("damage", [b"", b"{}", b"\xff\xfe", None], ids=["empty", "other", "bytes", "cut"])
 def test_a_damaged_memory_is_noticed(content: Path, tmp_path: Path, name: str, damage: bytes | None) -> None:
     """A memory that is empty, something else or half written changes nothing that is published."""
