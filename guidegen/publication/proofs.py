@@ -10,6 +10,8 @@ from guidegen.publication.links import OUTSIDE
 from guidegen.publication.page_readings import PageReading, line_of
 
 _OUTSIDE = (*OUTSIDE, "data:")
+Target = tuple[str, str | None]
+"""A file of the edition, and why a link to it is dead, or nothing."""
 Look = Callable[[str], str]
 """The text of a page by its path, for the few that are looked at again."""
 
@@ -42,31 +44,35 @@ class Proofs:
             raise PublicationError("\n".join(faults))
 
     def _dead_links(self) -> Iterator[tuple[str, str, str]]:
-        """Page, link and reason; links that pages of one depth share are followed once."""
-        known: dict[tuple[str, int], str | None] = {}
+        """Page, link and reason; files that pages of one depth share are looked for once."""
+        known: dict[tuple[str, int], Target] = {}
         for path, found in self.pages.items():
             depth = path.count("/")
-            up = "../" * depth
+            shared = ("../" * depth, *_OUTSIDE) if depth else ()
             for link in found.links:
-                shared = (link, depth) if link.startswith((up, *_OUTSIDE)) and not link.startswith("#") and depth else None
-                if shared is None or shared not in known:
-                    why = self._dead(urljoin(self.public_address + path, link))
-                    if shared is not None:
-                        known[shared] = why
+                file, mark, fragment = link.partition("#")
+                if not file and mark:
+                    target: Target = (path, None)
+                elif not file.startswith(shared):
+                    target = self._target(path, file)
                 else:
-                    why = known[shared]
+                    target = known.get((file, depth)) or known.setdefault((file, depth), self._target(path, file))
+                why = target[1] or self._lost(target[0], fragment)
                 if why is not None:
                     yield path, link, why
 
-    def _dead(self, link: str) -> str | None:
-        """Why a link is dead, or nothing where it leads somewhere."""
-        if not link.startswith(self.public_address):
-            return None if link.startswith(_OUTSIDE) else ": it leaves the site without https"
-        parts = urlsplit(link[len(self.public_address):])
-        path, fragment = unquote(parts.path), unquote(parts.fragment)
-        path = f"{path}index.html" if path == "" or path.endswith("/") else path
-        if path not in self.paths:
-            return f": there is no {path}"
-        if fragment and path in self.pages and fragment not in self.pages[path].ids:
-            return f": {path} has no #{fragment}"
-        return None
+    def _target(self, path: str, link: str) -> Target:
+        """The file that a link without its fragment leads to, and why it leads nowhere; an empty name outside the site."""
+        whole = urljoin(self.public_address + path, link)
+        if not whole.startswith(self.public_address):
+            return "", None if whole.startswith(_OUTSIDE) else ": it leaves the site without https"
+        file = unquote(urlsplit(whole[len(self.public_address):]).path)
+        file = f"{file}index.html" if file == "" or file.endswith("/") else file
+        return file, None if file in self.paths else f": there is no {file}"
+
+    def _lost(self, file: str, fragment: str) -> str | None:
+        """Why a fragment is nowhere on its page, or nothing where it is there."""
+        if not fragment or file not in self.pages:
+            return None
+        name = unquote(fragment)
+        return None if name in self.pages[file].ids else f": {file} has no #{name}"
