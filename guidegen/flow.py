@@ -41,6 +41,7 @@ from guidegen.presentation import (
     Making,
     Publication,
     Rundown,
+    ToldChanges,
     archived_files,
     card_files,
     compose,
@@ -49,6 +50,7 @@ from guidegen.presentation import (
     frozen_assessment,
     gather,
     rundown_markdown,
+    told_of,
     unknown_language,
 )
 from guidegen.press import (
@@ -126,7 +128,7 @@ class Made:
     """The guide."""
     publication: Publication
     """Its pages."""
-    changes: Changes | None
+    changes: ToldChanges | None
     """What changed since the last edition that was kept; nothing where there is none."""
 
 
@@ -317,28 +319,28 @@ def _composed(content: Path, report: Report, *, whole: bool = True, recall: Reca
     _refuse_unknown(content, library, gathered.answers)
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
-    changes = _since_last_edition(content, assessment, report)
+    changes = _since_last_edition(content, assessment, gathered, report)
     return Made(assessment=assessment, publication=_paged(content, assessment, originals, changes, gathered), changes=changes)
 
 
-def _since_last_edition(content: Path, assessment: Assessment, report: Report) -> Changes | None:
+def _since_last_edition(content: Path, assessment: Assessment, gathered: Gathered, report: Report) -> ToldChanges | None:
     """What changed since the youngest edition that was kept; nothing where there is none, or none with our home region."""
     editions, home = assessment.library.editions, assessment.library.guide.home_region
     if not editions:
         return None
     last = editions[0].record.name
-    folder = records_of(content, last)
-    before, wrong = _units_of(folder, report)
-    if before is None:
-        raise ContentError(_in_folder(folder.relative_to(content), wrong))
-    if home not in {region.id for region in before.library.guide.regions}:
-        return None
     report(f"comparing with edition {last}")
-    return changes_between(before, assessment, region=home)
+    folder = records_of(content, last)
+    found = survey(folder, gathered.recall)
+    if found.library is None:
+        raise ContentError(_in_folder(folder.relative_to(content), found.faults))
+    if home not in {region.id for region in found.library.guide.regions}:
+        return None
+    return told_of(changes_between(evaluate_units(found.library), assessment, region=home), gathered.keys, gathered.recall)
 
 
 def _paged(
-    content: Path, assessment: Assessment, originals: tuple[Original, ...] = (), changes: Changes | None = None,
+    content: Path, assessment: Assessment, originals: tuple[Original, ...] = (), changes: ToldChanges | None = None,
     gathered: Gathered | None = None,
 ) -> Publication:
     """The pages; raises ``ContentError`` with every fault of the prose in its place, also where a record holds it."""

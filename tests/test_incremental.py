@@ -4,13 +4,17 @@ import os
 import random
 import shutil
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+from guidegen.evaluation import Ranking, UnitResult, assessment, evaluate, rank
 from guidegen.flow import publish
 from guidegen.press import Press, program_digest, still_standing
 from guidegen.press.memory import LAY, PAGES
+from guidegen.records import Bracket, Unit
 from tests.edits import EDITS, Edit, change_a_price, edit
+from tests.frozen import frozen_content, move_on
 
 SMALL = Path(__file__).parent / "small_edition" / "content"
 
@@ -44,6 +48,45 @@ def test_edits_published_one_by_one_end_as_one_cold_publication(content: Path, t
         publish(content, tmp_path / "output")
 
     assert cold(content, tmp_path) == snapshot(tmp_path / "output"), made
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_what_changed_since_an_edition_is_told_as_from_nothing(tmp_path: Path, seed: int) -> None:
+    """A frozen edition, then edits published after each: the sentences that are recalled are those of a cold publication."""
+    content, rng, made = frozen_content(tmp_path), random.Random(100 + seed), []
+    move_on(content)
+    publish(content, tmp_path / "output")
+    for _ in range(3):
+        made.append(edit(content, rng))
+        publish(content, tmp_path / "output")
+
+    assert cold(content, tmp_path) == snapshot(tmp_path / "output"), made
+    assert (tmp_path / "output" / "changes" / "index.html").is_file()
+
+
+def test_a_bracket_that_stays_is_not_evaluated(content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """After a price of one bracket, only units of this bracket are measured and ranked again."""
+    publish(content, tmp_path / "output")
+    change_a_price(content, random.Random(3))
+    measured: list[float] = []
+    ranked: list[str] = []
+
+    def watched_evaluate(unit: Unit, *rest: Any) -> UnitResult:
+        measured.append(unit.record.rated_power_w)
+        return evaluate(unit, *rest)
+
+    def watched_rank(*given: Any, bracket: Bracket, **more: Any) -> Ranking:
+        ranked.append(bracket.id)
+        return rank(*given, bracket=bracket, **more)
+
+    monkeypatch.setattr(assessment, "_evaluated", watched_evaluate)
+    monkeypatch.setattr(assessment, "rank", watched_rank)
+    assessment._ranked.cache_clear()
+    publish(content, tmp_path / "output")
+
+    assert {"550"} == set(ranked)
+    assert measured
+    assert all(500 <= rated < 600 for rated in measured)
 
 
 @pytest.mark.parametrize("one", EDITS, ids=lambda one: one.__name__)

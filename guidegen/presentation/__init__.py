@@ -3,7 +3,7 @@
 from guidegen.presentation.addresses import relative
 from guidegen.presentation.catalogues import unknown_language
 from guidegen.presentation.certainty import stability_words
-from guidegen.presentation.changes import change_lines, sentence_of, unit_lines
+from guidegen.presentation.changes import ToldChanges, change_lines, sentence_of, told_of, unit_lines
 from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
 from guidegen.presentation.comparing import compare
 from guidegen.presentation.compose import compose
@@ -26,6 +26,7 @@ __all__ = [
     "Making",
     "Publication",
     "Rundown",
+    "ToldChanges",
     "archived_files",
     "card_files",
     "change_lines",
@@ -45,6 +46,7 @@ __all__ = [
     "sentence_of",
     "stability_words",
     "standing_note",
+    "told_of",
     "unit_lines",
     "unknown_language",
 ]

@@ -6,7 +6,7 @@ from functools import partial
 from itertools import chain
 
 from guidegen.errors import ContentError
-from guidegen.evaluation import Assessment, Changes, Judgement, Ranking, Standing, corrections_of, ratings_on_offer
+from guidegen.evaluation import Assessment, Judgement, Ranking, Standing, corrections_of, ratings_on_offer
 from guidegen.presentation.addresses import (
     ARCHIVE,
     CHANGES,
@@ -29,6 +29,7 @@ from guidegen.presentation.announcing import (
     announced_unit,
 )
 from guidegen.presentation.catalogues import unknown_language, words_in
+from guidegen.presentation.changes import ToldChanges
 from guidegen.presentation.charts import ShareCard, share_card
 from guidegen.presentation.data_files import data_files, descriptions
 from guidegen.presentation.feeds import feeds
@@ -87,7 +88,7 @@ from guidegen.records import Library, Original
 
 
 def compose(
-    assessment: Assessment, *, originals: tuple[Original, ...] = (), frozen_as: str = "", changes: Changes | None = None,
+    assessment: Assessment, *, originals: tuple[Original, ...] = (), frozen_as: str = "", changes: ToldChanges | None = None,
     gathered: Gathered | None = None,
 ) -> Publication:
     """The publication: every page and file, or a ``ContentError`` with every fault in prose and of given-up addresses.

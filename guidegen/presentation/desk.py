@@ -10,7 +10,6 @@ from guidegen.evaluation import (
     WORTH,
     Assessment,
     BracketAssessment,
-    Changes,
     Deciding,
     Standing,
     calibrations_ending,
@@ -22,7 +21,7 @@ from guidegen.evaluation import (
 from guidegen.origins import Origin
 from guidegen.presentation.addresses import bracket_address, unit_address
 from guidegen.presentation.catalogues import Words, words_in
-from guidegen.presentation.changes import change_lines
+from guidegen.presentation.changes import ToldChanges
 from guidegen.presentation.formatting import NO_BREAK, day, listed, number, with_unit
 from guidegen.presentation.names import PROTECTIONS
 from guidegen.presentation.pieces import Cell, Column, Section, Table
@@ -36,7 +35,7 @@ Row = tuple[str, str, str, Origin]
 """What it is about, where that leads, what is to be said, and where in the records."""
 
 
-def desk_sheet(assessment: Assessment, changes: Changes | None, *, where: Where) -> DeskSheet:
+def desk_sheet(assessment: Assessment, changes: ToldChanges | None, *, where: Where) -> DeskSheet:
     """The desk of a guide without faults."""
     words, rules = words_in(assessment.library.guide.language), assessment.library.policy.prices
     parts: tuple[tuple[str, str, Iterable[Row], str], ...] = (
@@ -49,8 +48,7 @@ def desk_sheet(assessment: Assessment, changes: Changes | None, *, where: Where)
         ("weights", words.say("desk.weights"), _weights(assessment), words.say("desk.weights_note")),
         ("accepted", words.say("desk.accepted"), _accepted(assessment), words.say("desk.accepted_note")),
     )
-    lines = () if changes is None else tuple(
-        line for bracket in (None, *(one.id for one in changes.guides.brackets)) for line in change_lines(changes, bracket))
+    lines = () if changes is None else tuple(changes.lines)
     heading = words.say("desk.heading")
     return DeskSheet(
         kind="desk", address=ADDRESS, title=heading, heading=heading, description=words.say("desk.lead"), worded=True,

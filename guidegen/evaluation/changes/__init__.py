@@ -1,10 +1,10 @@
 """What one guide says differently from another, and why: the guide before a day's work and after, or two editions."""
 
-from collections.abc import Iterator
+from functools import partial
 
 from guidegen.evaluation.assessment import Evaluated
 from guidegen.evaluation.changes.causes import CAUSES, Because, Cause
-from guidegen.evaluation.changes.change import Change, Changes, Kind
+from guidegen.evaluation.changes.change import POLICY, Change, Changes, Kind
 from guidegen.evaluation.changes.differences import record_differences
 from guidegen.evaluation.changes.mixtures import Mixtures
 from guidegen.evaluation.changes.outcomes import (
@@ -21,6 +21,7 @@ from guidegen.evaluation.changes.written import (
     rules_changed,
     sessions_changed,
 )
+from guidegen.evaluation.lazily import Lazily
 
 __all__ = ["CAUSES", "Because", "Cause", "Change", "Changes", "Kind", "changes_between", "record_differences"]
 
@@ -41,11 +42,13 @@ def changes_between(before: Evaluated, after: Evaluated, *, region: str) -> Chan
         if region not in (one.id for one in side.library.guide.regions):
             raise ValueError(f"{region} is no region of {side.library.guide.title}")
     guides = Mixtures(before=before, after=after, region=region)
-    return Changes(guides=guides, all=tuple(_all(guides)))
+    brackets = {bracket.id: partial(_in_bracket, guides, bracket.id) for bracket in guides.brackets}
+    return Changes(guides=guides, parts=Lazily({POLICY: partial(_of_policy, guides), **brackets}))
 
 
-def _all(guides: Mixtures) -> Iterator[Change]:
-    yield from rules_changed(guides)
-    for bracket in guides.brackets:
-        for compare in IN_A_BRACKET:
-            yield from compare(guides, bracket.id)
+def _of_policy(guides: Mixtures) -> tuple[Change, ...]:
+    return tuple(rules_changed(guides))
+
+
+def _in_bracket(guides: Mixtures, bracket: str) -> tuple[Change, ...]:
+    return tuple(change for compare in IN_A_BRACKET for change in compare(guides, bracket))

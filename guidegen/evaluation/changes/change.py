@@ -6,6 +6,10 @@ from typing import Literal
 from guidegen.evaluation.changes.causes import Because
 from guidegen.evaluation.changes.differences import Plain
 from guidegen.evaluation.changes.mixtures import Mixtures
+from guidegen.evaluation.lazily import Lazily
+
+POLICY = "policy of the guide"
+"""Name of the policy among the parts; no bracket can bear it."""
 
 Kind = Literal[
     "policy", "choice", "new", "withdrawn", "removed", "gate", "place", "score", "tier", "retested", "corrected", "repriced"
@@ -41,15 +45,23 @@ class Changes:
 
     guides: Mixtures
     """The two guides, and those between them."""
-    all: tuple[Change, ...]
-    """The policy first, then bracket by bracket: choices, who came and went, gates, places, scores, words, records, prices."""
+    parts: Lazily[tuple[Change, ...]]
+    """The policy, named ``POLICY``, then each bracket by its identifier: choices, who came and went, gates, places, scores,
+    words, records, prices; compared when somebody looks."""
+
+    @property
+    def all(self) -> tuple[Change, ...]:
+        """All changes, the policy first."""
+        return tuple(one for part in self.parts for one in part)
+
+    def in_bracket(self, bracket: str | None) -> tuple[Change, ...]:
+        """The changes of a bracket; of the policy and all brackets, where none is named."""
+        return self.all if bracket is None else self.parts.named(bracket) or ()
 
     def among(self, *kinds: Kind, bracket: str | None = None, unit: str | None = None) -> tuple[Change, ...]:
         """The changes of some kinds; of one bracket or unit, where it is named."""
-        return tuple(
-            one for one in self.all
-            if one.kind in kinds and bracket in (None, one.bracket) and unit in (None, one.unit)
-        )
+        part = self.parts[0] if kinds == ("policy",) else self.in_bracket(bracket)
+        return tuple(one for one in part if one.kind in kinds and unit in (None, one.unit))
 
     def name(self, unit: str) -> str:
         """The name of a unit, as it is now or as it was."""

@@ -2,5 +2,6 @@
 
 from guidegen.presentation.changes.lines import change_lines, unit_lines
 from guidegen.presentation.changes.sentences import sentence_of, value_words
+from guidegen.presentation.changes.telling import ToldChanges, told_of
 
-__all__ = ["change_lines", "sentence_of", "unit_lines", "value_words"]
+__all__ = ["ToldChanges", "change_lines", "sentence_of", "told_of", "unit_lines", "value_words"]

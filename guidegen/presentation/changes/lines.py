@@ -31,11 +31,13 @@ def change_lines(changes: Changes, bracket: str | None = None) -> tuple[str, ...
     )
 
 
-def unit_lines(changes: Changes, unit: str) -> tuple[str, ...]:
-    """What differs about one unit, a sentence a change; its score is told with its place where both moved."""
-    moved = bool(changes.among("place", unit=unit))
+def unit_lines(changes: Changes, unit: str, bracket: str | None = None) -> tuple[str, ...]:
+    """What differs about one unit, in one bracket where it is named, a sentence a change; its score is told with its place
+    where both moved.
+    """
+    moved = bool(changes.among("place", unit=unit, bracket=bracket))
     return tuple(
-        sentence_of(changes, one) for one in changes.all if one.unit == unit and not (moved and one.kind == "score")
+        sentence_of(changes, one) for one in changes.in_bracket(bracket) if one.unit == unit and not (moved and one.kind == "score")
     )
 
 

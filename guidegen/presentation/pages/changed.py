@@ -2,9 +2,8 @@
 
 from html import escape
 
-from guidegen.evaluation import Changes
 from guidegen.presentation.addresses import CHANGES, relative, unit_address
-from guidegen.presentation.changes import change_lines, unit_lines
+from guidegen.presentation.changes import ToldChanges
 from guidegen.presentation.feeds import NewUnit
 from guidegen.presentation.formatting import day
 from guidegen.presentation.pages.context import Context, short_description, short_title
@@ -12,14 +11,12 @@ from guidegen.presentation.pieces import Link, Section, Since
 from guidegen.presentation.sheets import ProseSheet
 
 
-def changed_sheet(context: Context, changes: Changes) -> ProseSheet:
+def changed_sheet(context: Context, told: ToldChanges) -> ProseSheet:
     """The page "What changed": the policy, then every bracket in which anything differs."""
     words, guide = context.words, context.assessment.library.guide
-    before = changes.guides.before.library.guide.edition
-    told = (("policy", words.say("changes.policy"), change_lines(changes)),
-            *((f"watts-{one.id}", one.title, change_lines(changes, one.id)) for one in changes.guides.brackets))
-    sections = tuple(Section(id=name, title=title, html=_list(changes, lines)) for name, title, lines in told if lines)
-    lead = words.say("changes.lead" if sections else "changes.none", edition=before.name, printing=str(before.printing), day=day(before.date))
+    parts = (("policy", words.say("changes.policy"), told.policy), *((f"watts-{name}", title, one.lines) for name, title, one in told.brackets))
+    sections = tuple(Section(id=name, title=title, html=_list(context, lines)) for name, title, lines in parts if lines)
+    lead = words.say("changes.lead" if sections else "changes.none", edition=told.edition, printing=str(told.printing), day=day(told.day))
     return ProseSheet(
         kind="prose", address=CHANGES, title=short_title(words.say("changes.heading"), guide.title),
         heading=words.say("changes.heading"), description=short_description(lead),
@@ -30,40 +27,38 @@ def changed_sheet(context: Context, changes: Changes) -> ProseSheet:
 
 def since_bracket(context: Context, bracket: str) -> Since | None:
     """What changed in a bracket, or nothing."""
-    return _since(context, change_lines(context.changes, bracket) if context.changes else ())
+    return _since(context, context.changes.of_bracket(bracket) if context.changes else ())
 
 
 def since_unit(context: Context, unit: str) -> Since | None:
     """What changed about a unit, or nothing."""
-    return _since(context, unit_lines(context.changes, unit) if context.changes else ())
+    return _since(context, context.changes.of_unit(unit) if context.changes else ())
 
 
 def new_units(context: Context) -> tuple[NewUnit, ...]:
     """The units that the last edition did not have, for the feeds."""
     if context.changes is None:
         return ()
-    library = context.assessment.library
-    found = ((library.unit(one.unit or ""), one.unit or "") for one in context.changes.among("new"))
-    return tuple(NewUnit(name=unit.name, address=unit_address(unit), lines=unit_lines(context.changes, name))
-                 for unit, name in found if unit is not None)
+    found = (context.assessment.library.unit(name) for name in context.changes.new)
+    return tuple(NewUnit(name=unit.name, address=unit_address(unit), lines=context.changes.of_unit(unit.id)) for unit in found if unit is not None)
 
 
 def _since(context: Context, lines: tuple[str, ...]) -> Since | None:
     if context.changes is None or not lines:
         return None
-    edition = context.changes.guides.before.library.guide.edition
-    return Since(title=context.words.say("changes.since", edition=edition.name, printing=str(edition.printing)), lines=lines,
+    title = context.words.say("changes.since", edition=context.changes.edition, printing=str(context.changes.printing))
+    return Since(title=title, lines=lines,
                  more=Link(text=context.words.say("changes.all"), address=CHANGES, worded=True))
 
 
-def _list(changes: Changes, lines: tuple[str, ...]) -> str:
-    items = "".join(f"<li>{_linked(changes, line)}</li>" for line in lines)
+def _list(context: Context, lines: tuple[str, ...]) -> str:
+    items = "".join(f"<li>{_linked(context, line)}</li>" for line in lines)
     return f"<ul>{items}</ul>"
 
 
-def _linked(changes: Changes, line: str) -> str:
+def _linked(context: Context, line: str) -> str:
     """The sentence as HTML, the unit that it names first as a link where the unit still has its page."""
-    named = (unit for unit in changes.guides.after.library.units if unit.name in line)
+    named = (unit for unit in context.assessment.library.units if unit.name in line)
     first = min(named, key=lambda unit: (line.index(unit.name), -len(unit.name)), default=None)
     text = escape(line, quote=False)
     if first is None:

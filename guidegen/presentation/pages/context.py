@@ -3,10 +3,11 @@
 from dataclasses import dataclass, field
 
 from guidegen.errors import Fault
-from guidegen.evaluation import Assessment, Changes, Corrected
+from guidegen.evaluation import Assessment, Corrected
 from guidegen.origins import Origin
 from guidegen.presentation.addresses import PRINCIPLES_PAGE, page_address
 from guidegen.presentation.catalogues import Words
+from guidegen.presentation.changes import ToldChanges
 from guidegen.presentation.pieces import Fact, Link, Section
 from guidegen.presentation.prose import Bindings, Written, headings, inline, sections
 from guidegen.records import Manuscript
@@ -26,7 +27,7 @@ class Context:
     """Corrections with what they did, the latest first."""
     frozen_as: str = ""
     """Name of the frozen edition that is being made; empty for the current guide."""
-    changes: Changes | None = None
+    changes: ToldChanges | None = None
     """What changed since the last edition that was kept; nothing where there is none."""
     faults: list[Fault] = field(default_factory=list)
     """Faults in prose, found so far."""
