@@ -1,11 +1,13 @@
 """How a number becomes words: one rounding route for table, sentence, drawing, JSON-LD and CSV."""
 
 from decimal import ROUND_HALF_EVEN, Decimal
+from functools import lru_cache
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
 MINUS = "\N{MINUS SIGN}"
 
 
+@lru_cache(maxsize=16_384)
 def rounded(value: float, decimals: int) -> Decimal:
     """The value as it is published; every other form of it is made from this one.
 
@@ -15,8 +17,13 @@ def rounded(value: float, decimals: int) -> Decimal:
     >>> rounded(2.675, 2), rounded(-0.04, 1)
     (Decimal('2.68'), Decimal('0.0'))
     """
-    result = Decimal(repr(float(value))).quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_EVEN)
+    result = Decimal(repr(float(value))).quantize(_last_place(decimals), rounding=ROUND_HALF_EVEN)
     return abs(result) if result == 0 else result
+
+
+@lru_cache
+def _last_place(decimals: int) -> Decimal:
+    return Decimal(1).scaleb(-decimals)
 
 
 def number(value: float, decimals: int = 0) -> str:

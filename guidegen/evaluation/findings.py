@@ -6,6 +6,7 @@ from typing import Literal
 from guidegen.origins import Origin
 from guidegen.quantities import Quantity
 from guidegen.records import GuideRecord, Instrument, PolicyRecord, Session, Unit
+from guidegen.records.guide import InstrumentQuantity, Reading
 
 Better = Literal["higher", "lower", "neither"]
 """Which direction serves a reader."""
@@ -29,6 +30,16 @@ class Bench:
     """The guide, for its instruments."""
     policy: PolicyRecord
     """The policy, for house bands and noise references."""
+    _readings: dict[InstrumentQuantity, Reading] = field(init=False, repr=False, compare=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        for instrument in self.instruments():
+            for one in instrument.readings:
+                self._readings.setdefault(one.quantity, one)
+
+    def reading(self, kind: InstrumentQuantity) -> Reading | None:
+        """How well the first instrument of the session that reads a quantity does so, or nothing."""
+        return self._readings.get(kind)
 
     def instruments(self) -> tuple[Instrument, ...]:
         """The instruments that this session used."""

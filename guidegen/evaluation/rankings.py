@@ -163,7 +163,8 @@ def surely_above(first: Score, second: Score) -> bool:
 
     What was not measured counts at its worst for the first and at its best for the second.
     """
-    return first.low - second.high > max(CERTAINTY * difference_uncertainty(first, second), TIE)
+    ahead = first.low - second.high
+    return ahead > TIE and ahead > CERTAINTY * difference_uncertainty(first, second)
 
 
 def tier_of(score: float, tiers: tuple[Tier, ...]) -> Tier:

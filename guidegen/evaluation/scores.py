@@ -71,19 +71,16 @@ class Score:
     """Contributions, in the order of the policy."""
     parts: tuple[PartScore, ...] = field(init=False, repr=False, compare=False)
     """All parts of all criteria, in the same order; gathered once, as rankings go through them for every pair."""
+    low: float = field(init=False, repr=False, compare=False)
+    """Score with everything unknown at its worst; the number that ranks."""
+    high: float = field(init=False, repr=False, compare=False)
+    """Score with everything unknown at its best."""
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "parts", tuple(part for criterion in self.criteria for part in criterion.parts))
-
-    @property
-    def low(self) -> float:
-        """Score with everything unknown at its worst; the number that ranks."""
-        return 100.0 * math.fsum(part.weight * part.low for part in self.parts)
-
-    @property
-    def high(self) -> float:
-        """Score with everything unknown at its best."""
-        return 100.0 * math.fsum(part.weight * part.high for part in self.parts)
+        parts = tuple(part for criterion in self.criteria for part in criterion.parts)
+        object.__setattr__(self, "parts", parts)
+        object.__setattr__(self, "low", 100.0 * math.fsum(part.weight * part.low for part in parts))
+        object.__setattr__(self, "high", 100.0 * math.fsum(part.weight * part.high for part in parts))
 
     @property
     def complete(self) -> bool:

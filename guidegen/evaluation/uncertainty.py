@@ -12,7 +12,7 @@ from guidegen.records.guide import InstrumentQuantity, Reading
 
 def read(bench: Bench, kind: InstrumentQuantity, value: float, unit: str) -> Quantity:
     """One reading with the uncertainty of the instrument that made it; none where no instrument is listed for it."""
-    reading = _reading(bench, kind)
+    reading = bench.reading(kind)
     if reading is None:
         return Quantity(value, unit)
     return Quantity(value, unit, own=own_uncertainty(reading), shared=shared_uncertainty(reading, value))
@@ -20,12 +20,8 @@ def read(bench: Bench, kind: InstrumentQuantity, value: float, unit: str) -> Qua
 
 def at_floor(bench: Bench, kind: InstrumentQuantity, value: float) -> bool:
     """Whether the instrument can't show less than this value, so that the truth may lie below."""
-    reading = _reading(bench, kind)
+    reading = bench.reading(kind)
     return reading is not None and reading.floor > 0 and value <= reading.floor
-
-
-def _reading(bench: Bench, kind: InstrumentQuantity) -> Reading | None:
-    return next((r for i in bench.instruments() for r in i.readings if r.quantity == kind), None)
 
 
 def own_uncertainty(reading: Reading) -> float:

@@ -1,8 +1,8 @@
 """Files for machines: the tables of the data set as CSV, the units as JSON, and what describes them."""
 
+import csv
+import io
 import json
-
-import pandas as pd
 
 from guidegen.presentation.addresses import DATA
 from guidegen.presentation.data_package import package_file, web_description
@@ -26,10 +26,11 @@ def descriptions(tables: tuple[DataTable, ...], files: tuple[DataFile, ...], gui
 
 def _csv(table: DataTable) -> DataFile:
     """The table by RFC 4180: header, CRLF, empty where there is nothing."""
-    frame = pd.DataFrame(
-        [[_cell(value) for value in row] for row in table.rows], columns=[c.name for c in table.columns], dtype=object
-    )
-    return DataFile(address=f"{DATA}{table.name}.csv", text=frame.to_csv(index=False, lineterminator="\r\n"))
+    written = io.StringIO(newline="")
+    writer = csv.writer(written, lineterminator="\r\n")
+    writer.writerow([column.name for column in table.columns])
+    writer.writerows([_cell(value) for value in row] for row in table.rows)
+    return DataFile(address=f"{DATA}{table.name}.csv", text=written.getvalue())
 
 
 def _json(table: DataTable, guide: GuideRecord) -> DataFile:

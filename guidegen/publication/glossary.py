@@ -1,19 +1,22 @@
 """Words that the glossary explains, made into links where a page first uses them in running text."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterator
 from html import escape
 
 from guidegen.presentation.sheets import Site
 from guidegen.publication.links import link_from
 
 _TAG = re.compile(r"(<[^>]*>)")
-_NAME = re.compile(r"</?([a-z0-9]+)")
 _ID = re.compile(r'\bid="([^"]*)"')
 _RUNNING = frozenset(("p", "li"))
 """Elements that hold running text."""
 _APART = frozenset(("a", "button", "code", "figcaption", "h1", "h2", "h3", "label", "nav", "pre", "script", "summary", "svg", "table"))
 """Elements in which a word is no running text, or may hold no link."""
+
+
+_READ = re.compile(rf"</?({'|'.join(sorted((*_RUNNING, *_APART)))})(?![a-z0-9])[^>]*>")
+"""The tags that matter; they are few among those of a page with drawings and tables."""
 
 
 class Glossary:
@@ -32,7 +35,7 @@ class Glossary:
         if self._pattern is None or start < 0:
             return html
         reading = _Reading(self, page)
-        body = "".join(reading.pieces(_TAG.split(html[start:end])))
+        body = "".join(reading.pieces(html[start:end]))
         return f"{html[:start]}{body}{html[end:]}"
 
     def words(self, text: str, page: str, used: set[str], section: str) -> str:
@@ -60,20 +63,24 @@ class _Reading:
         self._running = self._apart = 0
         self._section = ""
 
-    def pieces(self, parts: list[str]) -> Iterable[str]:
+    def pieces(self, html: str) -> Iterator[str]:
         """Tags as they are, running text with links."""
-        for place, part in enumerate(parts):
-            if place % 2:
-                self._enter(part)
-                yield part
-            elif self._running and not self._apart and part.strip():
-                yield self._glossary.words(part, self._page, self._used, self._section)
-            else:
-                yield part
+        done = 0
+        for tag in _READ.finditer(html):
+            yield self._between(html[done:tag.start()])
+            yield tag[0]
+            self._enter(tag[0], tag[1])
+            done = tag.end()
+        yield self._between(html[done:])
 
-    def _enter(self, tag: str) -> None:
-        found = _NAME.match(tag)
-        name = found[1] if found else ""
+    def _between(self, html: str) -> str:
+        if not self._running or self._apart or not html.strip():
+            return html
+        parts = _TAG.split(html)
+        parts[::2] = [self._glossary.words(text, self._page, self._used, self._section) for text in parts[::2]]
+        return "".join(parts)
+
+    def _enter(self, tag: str, name: str) -> None:
         step = -1 if tag.startswith("</") else 0 if tag.endswith("/>") else 1
         self._running += step * (name in _RUNNING)
         self._apart += step * (name in _APART)

@@ -3,8 +3,7 @@
 import re
 
 _UNITS = r"(?:W|kW|V|mV|A|mA|µs|ms|mm|m|°C|Hz|kHz|MHz|µF|kWh|dB\(A\)|dB|%|BTU/h|Ω|1/min)"
-_APART = re.compile(rf"(?<=[0-9]) (?={_UNITS}(?![A-Za-z0-9]))")
-_TAG = re.compile(r"(<[^>]*>)")
+_APART = re.compile(rf" (?<=[0-9] )(?={_UNITS}(?![A-Za-z0-9]))")
 NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
@@ -14,6 +13,11 @@ def units_kept(html: str) -> str:
     >>> units_kept('<path d="M 1 V 2"/>800 to 900 W').replace(NO_BREAK, "~")
     '<path d="M 1 V 2"/>800 to 900~W'
     """
-    parts = _TAG.split(html)
-    parts[::2] = [_APART.sub(NO_BREAK, text) if " " in text else text for text in parts[::2]]
-    return "".join(parts)
+    tags_end = html.rfind(">")
+
+    def kept(blank: re.Match[str]) -> str:
+        place = blank.start()
+        inside = place < tags_end and html.rfind("<", 0, place) > html.rfind(">", 0, place)
+        return blank[0] if inside else NO_BREAK
+
+    return _APART.sub(kept, html)

@@ -107,9 +107,12 @@ def _errors(estimates: tuple[Estimate, ...], seed: int, draws: int) -> Draws:
 
 def _critical(errors: Draws, doubts: Draws, undecided: NDArray[np.bool_], confidence: float) -> float:
     """The quantile of the largest studentised difference over the pairs that are still open."""
-    largest = np.full(errors.shape[1], -np.inf)
-    for i, own in enumerate(errors):
-        others = np.flatnonzero(undecided[i])
-        for j in others:
-            np.maximum(largest, (own - errors[j]) / doubts[i, j], out=largest)
+    largest, room = np.full(errors.shape[1], -np.inf), np.empty(errors.shape[1])
+    both = undecided & undecided.T & (doubts == doubts.T)  # such a pair's two differences are one number and its negative
+    for i, j in np.argwhere(np.triu(both)):
+        np.divide(np.subtract(errors[i], errors[j], out=room), doubts[i, j], out=room)
+        np.maximum(largest, np.abs(room, out=room), out=largest)
+    for i, j in np.argwhere(undecided & ~both):
+        np.divide(np.subtract(errors[i], errors[j], out=room), doubts[i, j], out=room)
+        np.maximum(largest, room, out=largest)
     return float(np.quantile(largest, confidence))

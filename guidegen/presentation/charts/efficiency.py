@@ -1,9 +1,11 @@
 """Efficiency over load, against what the level on the box demands."""
 
-from guidegen.presentation.charts.coordinates import Box, Point, value_at
+import numpy as np
+
+from guidegen.presentation.charts.coordinates import Point, value_at
 from guidegen.presentation.charts.descriptions import EfficiencyCourse, Reading, Span
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
-from guidegen.presentation.charts.labels import Placed, Wanted, line_boxes, place_labels, point_boxes
+from guidegen.presentation.charts.labels import Boxes, Placed, Wanted, edges, line_boxes, place_labels, point_boxes
 from guidegen.presentation.charts.marks import area, clip, dots, drawing, element, element_id, line, segments, text
 from guidegen.presentation.formatting import counted, listed, number, order, with_doubt, with_unit
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
@@ -42,7 +44,7 @@ def course_of(readings: tuple[Reading, ...], between: tuple[tuple[float, float],
     return between or tuple((r.load_pct, r.value) for r in readings)
 
 
-def named_values(frame: Frame, readings: tuple[Reading, ...], obstacles: tuple[Box, ...]) -> tuple[Placed, ...]:
+def named_values(frame: Frame, readings: tuple[Reading, ...], obstacles: Boxes) -> tuple[Placed, ...]:
     """The printed values of the readings that are worth a label, off what is drawn and off each other."""
     labels = tuple(Wanted((frame.x.at(r.load_pct), frame.y.at(r.value)), number(r.value, 1)) for r in readings)
     return place_labels(labels, within=frame.box, obstacles=obstacles)
@@ -72,10 +74,10 @@ def _letters(frame: Frame, course: EfficiencyCourse) -> str:
     """The best and the last value, and the name of the level once, where room is."""
     curve = frame.places(course_of(course.readings, course.between))
     bars = tuple(_bar(frame, floor) for floor in course.floors)
-    taken = line_boxes(curve) + tuple(box for bar in bars for box in line_boxes(bar))
+    taken = np.vstack((line_boxes(curve), *(line_boxes(bar) for bar in bars)))
     worth = dict.fromkeys((max(course.readings, key=lambda r: r.value), course.readings[-1])) if course.readings else {}
     values = named_values(frame, tuple(worth), taken)
-    taken += point_boxes(curve, 3) + tuple(one.box for one in values)
+    taken = np.vstack((taken, point_boxes(curve, 3), edges(one.box for one in values)))
     spots = tuple(Wanted(((a[0] + b[0]) / 2, a[1]), f"{course.level} demands") for a, b in reversed(bars))
     named = next((found for spot in spots if (found := place_labels((spot,), within=frame.box, obstacles=taken))), ())
     return written(values) + (written(named, "c-quiet") if course.level else "")

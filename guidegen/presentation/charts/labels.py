@@ -1,9 +1,8 @@
 """Names set beside their points so that no two lie over each other."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -13,6 +12,10 @@ from guidegen.presentation.charts.marks import TEXT_SIZE, text_width
 
 Boxes = NDArray[np.float64]
 """Boxes, one a row: left, top, right and bottom edge."""
+Places = NDArray[np.float64]
+"""Places, one a row: to the right, downwards."""
+NOTHING: Boxes = np.empty((0, 4))
+"""No box at all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,30 +50,27 @@ _ASCENT = 0.78 * TEXT_SIZE
 _CLEAR = 5.0
 _BLANK = 4.0
 _DESCENT = 0.24 * TEXT_SIZE
-_REACH = (5.0, 9.0, 14.0, 22.0, 32.0, 44.0, 58.0, 74.0, 92.0, 112.0, 134.0)
+_REACH = np.array((5.0, 9.0, 14.0, 22.0, 32.0, 44.0, 58.0, 74.0, 92.0, 112.0, 134.0))
+_ROUND = 8
+"""Places at each reach; they are tried together."""
 _UNLED = 9.0
 """A label that stands nearer than this needs no line that leads to its point."""
 
 
-def letters_box(baseline: Point, words: str) -> Box:
-    """What a line of text covers."""
-    x, y = baseline
-    return Box(x, y - _ASCENT, x + text_width(words), y + _DESCENT)
-
-
-def _baselines(point: Point, width: float) -> Iterator[Point]:
+def _baselines(point: Point, width: float) -> Places:
     """Places round a point: right, left, above, below, then the slanting ones, near before far."""
     x, y = point
-    middle = y + 0.27 * TEXT_SIZE
-    for reach in _REACH:
-        over, under = y - reach, y + reach + _ASCENT
-        for left in (x + reach, x - reach - width):
-            yield left, middle
-        for down in (over, under):
-            yield x - width / 2, down
-        for down in (over, under):
-            yield x + reach / 2, down
-            yield x - reach / 2 - width, down
+    level, over, under = np.full(len(_REACH), y + 0.27 * TEXT_SIZE), y - _REACH, y + _REACH + _ASCENT
+    middle, right, left = np.full(len(_REACH), x - width / 2), x + _REACH / 2, x - _REACH / 2 - width
+    across = (x + _REACH, x - _REACH - width, middle, middle, right, left, right, left)
+    down = (level, level, over, under, over, over, under, under)
+    return np.stack((np.stack(across, axis=1).ravel(), np.stack(down, axis=1).ravel()), axis=1)
+
+
+def _letters(baselines: Places, words: str) -> Boxes:
+    """What a line of text covers, a row for each place where it may begin."""
+    x, y = baselines.T
+    return np.stack((x, y - _ASCENT, x + text_width(words), y + _DESCENT), axis=1)
 
 
 def _leader(point: Point, box: Box) -> tuple[Point, Point] | None:
@@ -85,37 +85,44 @@ def _leader(point: Point, box: Box) -> tuple[Point, Point] | None:
 
 def _meeting(boxes: Boxes, taken: Boxes) -> NDArray[np.bool_]:
     """For each box, whether it shares more than an edge with anything taken (``Box.meets``, for many at once)."""
-    left, top, right, bottom = boxes.T[:, :, None]
-    other_left, other_top, other_right, other_bottom = taken.T
-    meets = (left < other_right) & (other_left < right) & (top < other_bottom) & (other_top < bottom)
+    left, top, right, bottom = np.ascontiguousarray(boxes.T)[:, :, None]
+    other_left, other_top, other_right, other_bottom = np.ascontiguousarray(taken.T)
+    meets = left < other_right
+    meets &= other_left < right
+    meets &= top < other_bottom
+    meets &= other_top < bottom
     found: NDArray[np.bool_] = meets.any(axis=1)
     return found
 
 
 def _first_free(wanted: Wanted, words: str, taken: Boxes, within: Box) -> Placed | None:
     """The nearest place where neither the letters nor their leader lie over anything."""
-    places = [(baseline, box) for baseline in _baselines(wanted.point, text_width(words))
-              if within.holds(box := letters_box(baseline, words))]
-    if not places:
-        return None
-    for at in np.flatnonzero(~_meeting(_edges(box for _, box in places), taken)):
-        baseline, box = places[at]
-        leader = _leader(wanted.point, box)
-        if leader is None or not _meeting(_edges(line_boxes(leader, 2)), taken).any():
-            return Placed(wanted.point, words, baseline, box, leader)
+    baselines = _baselines(wanted.point, text_width(words))
+    boxes = _letters(baselines, words)
+    left, top, right, bottom = boxes.T
+    inside = (within.left <= left) & (right <= within.right) & (within.top <= top) & (bottom <= within.bottom)
+    for first in range(0, len(boxes), _ROUND):  # most letters find room close by
+        some = first + np.flatnonzero(inside[first:first + _ROUND])
+        for at in some[~_meeting(boxes[some], taken)].tolist():
+            box = Box(*boxes[at].tolist())
+            leader = _leader(wanted.point, box)
+            if leader is None or not _meeting(line_boxes(leader, 2), taken).any():
+                x, y = baselines[at].tolist()
+                return Placed(wanted.point, words, (x, y), box, leader)
     return None
 
 
-def _edges(boxes: Iterable[Box]) -> Boxes:
+def edges(boxes: Iterable[Box]) -> Boxes:
+    """Boxes as rows."""
     return np.array([(box.left, box.top, box.right, box.bottom) for box in boxes], dtype=float).reshape(-1, 4)
 
 
-def place_labels(wanted: tuple[Wanted, ...], *, within: Box, obstacles: tuple[Box, ...] = ()) -> tuple[Placed, ...]:
+def place_labels(wanted: tuple[Wanted, ...], *, within: Box, obstacles: Boxes = NOTHING) -> tuple[Placed, ...]:
     """The labels that find room, in the order wanted: the first to come has first choice.
 
     A label whose words find no room is set with its short words, and left out where these find none either.
     """
-    taken = _edges(obstacles)
+    taken = obstacles
     placed: list[Placed] = []
     for one in wanted:
         found = _first_free(one, one.words, taken, within)
@@ -125,21 +132,22 @@ def place_labels(wanted: tuple[Wanted, ...], *, within: Box, obstacles: tuple[Bo
             placed.append(found)
             box = found.box  # a blank's width at both ends keeps neighbours from being read as one word
             wider = Box(box.left - _BLANK, box.top, box.right + _BLANK, box.bottom)
-            taken = np.vstack((taken, _edges((wider, *(line_boxes(found.leader) if found.leader else ())))))
+            taken = np.vstack((taken, edges((wider,)), line_boxes(found.leader) if found.leader else NOTHING))
     return tuple(placed)
 
 
-def point_boxes(points: tuple[Point, ...], radius: float) -> tuple[Box, ...]:
+def point_boxes(points: tuple[Point, ...], radius: float) -> Boxes:
     """What round marks cover."""
-    return tuple(Box(x - radius, y - radius, x + radius, y + radius) for x, y in points)
+    places = np.array(points, dtype=float).reshape(-1, 2)
+    return np.hstack((places - radius, places + radius))
 
 
-def line_boxes(points: tuple[Point, ...], step: float = 4) -> tuple[Box, ...]:
+def line_boxes(points: tuple[Point, ...], step: float = 4) -> Boxes:
     """What a line covers, as small boxes along it."""
-    boxes: list[Box] = []
-    for (x0, y0), (x1, y1) in pairwise(points):
-        count = max(1, int(max(abs(x1 - x0), abs(y1 - y0)) / step))
-        boxes += [Box(x - 1, y - 1, x + 1, y + 1)
-                  for i in range(count + 1)
-                  for x, y in [(x0 + (x1 - x0) * i / count, y0 + (y1 - y0) * i / count)]]
-    return tuple(boxes)
+    places = np.array(points, dtype=float).reshape(-1, 2)
+    begins, ways = places[:-1], places[1:] - places[:-1]
+    counts = np.maximum(1, (np.abs(ways).max(axis=1, initial=0.0) / step).astype(int))
+    part = np.repeat(np.arange(len(ways)), counts + 1)
+    steps = np.arange(len(part)) - (np.cumsum(counts + 1) - (counts + 1))[part]
+    middles = begins[part] + ways[part] * steps[:, None] / counts[part][:, None]
+    return np.hstack((middles - 1, middles + 1))

@@ -14,6 +14,7 @@ LETTER = 0.58
 """Mean width of a letter as a share of its size, on the wide side of what system fonts have."""
 NAMESPACE = "http://www.w3.org/2000/svg"
 _UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ufffe\uffff\ud800-\udfff]")
+_TO_ESCAPE = re.compile(f'{_UNPRINTABLE.pattern}|[&<>"\t\n\r]')
 _ID = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
 
 
@@ -40,15 +41,21 @@ def element(tag: str, attributes: Mapping[str, str | float], *children: str) -> 
     >>> element("rect", {"x": 1.25, "class": "c-band"})
     '<rect x="1.2" class="c-band"/>'
     """
-    written = "".join(
-        f" {name}={quoteattr(_UNPRINTABLE.sub('', value) if isinstance(value, str) else coordinate(value))}"
-        for name, value in attributes.items())
+    written = "".join([f" {name}={_quoted(value)}" for name, value in attributes.items()])
     return f"<{tag}{written}>{''.join(children)}</{tag}>" if children else f"<{tag}{written}/>"
+
+
+def _quoted(value: str | float) -> str:
+    """An attribute's value; most hold nothing that has to be written otherwise."""
+    if not isinstance(value, str):
+        return f'"{coordinate(value)}"'
+    return quoteattr(_UNPRINTABLE.sub("", value)) if _TO_ESCAPE.search(value) else f'"{value}"'
 
 
 def text_width(words: str, size: float = TEXT_SIZE) -> float:
     """About how wide the words stand, in units; letters beyond Latin count double."""
-    return sum(2 if ord(letter) > 0x2E7F else 1 for letter in words) * LETTER * size
+    broad = 0 if words.isascii() else sum(letter > "\u2e7f" for letter in words)
+    return (len(words) + broad) * LETTER * size
 
 
 def text(place: Point, words: str, *, style: str = "c-text", anchor: str = "start", size: float = TEXT_SIZE) -> str:

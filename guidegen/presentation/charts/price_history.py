@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from datetime import date
 
+import numpy as np
+
 from guidegen.presentation.charts.coordinates import Point
 from guidegen.presentation.charts.descriptions import PriceCourse, PriceDay, PriceSpan
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
@@ -103,7 +105,7 @@ def _labels(frame: Frame, runs: tuple[tuple[bool, tuple[Point, ...]], ...]) -> s
     if not bought:
         return ""
     worth = dict.fromkeys((bought[-1], min(bought, key=lambda p: p[1])))
-    taken = tuple(box for _, run in runs for box in line_boxes(frame.places(run)))
+    taken = np.vstack([line_boxes(frame.places(run)) for _, run in runs])
     spots = tuple(Wanted(frame.places((point,))[0], number(point[1], 0 if point[1] >= 20 else 2)) for point in worth)
     return dots(frame.places(tuple(worth)), radius=2.2) + "".join(
         text(p.baseline, p.words) for p in place_labels(spots, within=frame.box, obstacles=taken))

@@ -2,6 +2,8 @@
 
 import math
 
+import numpy as np
+
 from guidegen.presentation.charts.coordinates import Point
 from guidegen.presentation.charts.descriptions import PricedUnit, PriceField
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
@@ -76,7 +78,7 @@ def labels(field: PriceField, frame: Frame) -> tuple[Placed, ...]:
     """
     best = front(field.units)
     steps = _steps(tuple(_place(frame, unit) for unit in best), frame.box.right)
-    taken = point_boxes(tuple(_place(frame, unit) for unit in field.units), 3.5) + line_boxes(steps)
+    taken = np.vstack((point_boxes(tuple(_place(frame, unit) for unit in field.units), 3.5), line_boxes(steps)))
     others = sorted((unit for unit in field.units if unit not in best), key=lambda u: (-u.score, u.name))
     ordered = (*reversed(best), *others)
     numbers = {unit: i for i, unit in enumerate(field.units, start=1)}

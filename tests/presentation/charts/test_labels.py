@@ -22,7 +22,7 @@ def test_no_two_labels_overlap(wanted: list[Wanted]) -> None:
     placed = place_labels(tuple(wanted), within=AREA)
     assert [(a.words, b.words) for a, b in combinations(placed, 2) if a.box.meets(b.box)] == []
     assert all(AREA.holds(one.box) for one in placed)
-    led = [(one, part) for one in placed if one.leader for part in line_boxes(one.leader)]
+    led = [(one, Box(*part)) for one in placed if one.leader for part in line_boxes(one.leader).tolist()]
     assert [one.words for one, part in led for other in placed if other is not one and part.meets(other.box)] == []
 
 
