@@ -137,5 +137,5 @@ class Press:
     def _noted(self) -> str | None:
         try:
             return str(json.loads(self.note.read_bytes())["build"])
-        except (ValueError, KeyError, TypeError):
+        except (ValueError, KeyError, TypeError, RecursionError):
             return None

@@ -86,6 +86,9 @@ def _record(text: str, file: str) -> tuple[EditionRecord | None, tuple[Fault, ..
     except json.JSONDecodeError as error:
         expected = "the description that guidegen wrote when it froze the edition"
         return None, (Fault(origin=Origin(file), line=error.lineno, column=error.colno, came=error.msg, expected=expected, rule=RULE),)
+    except (ValueError, RecursionError):
+        came = "a number or a nesting beyond all measure"
+        return None, (Fault(origin=Origin(file), came=came, expected="the description that guidegen wrote when it froze the edition", rule=RULE),)
     return shape(EditionRecord, _with_day(value), file=file)
 
 

@@ -133,6 +133,16 @@ def test_a_description_that_fits_no_more_is_told(content: Path) -> None:
     assert f"editions/{NAME}/edition.json: came a file that can't be read (no such file or directory)" in told[4]
 
 
+@pytest.mark.parametrize("text", ["9" * 5000, "[" * 100_000], ids=["digits", "brackets"])
+def test_a_description_beyond_all_measure_is_told(content: Path, text: str) -> None:
+    """What Python's own reader gives up on (numbers of more than 4300 digits, nesting without end)."""
+    (content / "editions" / NAME / "edition.json").write_text(text, encoding="utf-8")
+
+    (told,) = faults_of(content)
+    assert told.startswith(f"editions/{NAME}/edition.json")
+    assert told.endswith(": came a number or a nesting beyond all measure, expected the description that guidegen wrote when it froze the edition")
+
+
 def test_nothing_else_lies_among_the_editions(content: Path) -> None:
     """A file, and a folder with a name that no edition can have."""
     (content / "editions" / "notes.txt").write_text("x", encoding="utf-8")
