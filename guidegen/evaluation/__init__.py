@@ -38,7 +38,7 @@ from guidegen.evaluation.measures.acoustic_noise import BOUND as UPPER_BOUND
 from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.policy_names import unknown_findings
-from guidegen.evaluation.price_ranges import PriceRange, cheapest_by_day, price_ranges
+from guidegen.evaluation.price_ranges import BracketPrices, PriceRange, cheapest_by_day
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import CERTAINTY, Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
@@ -117,6 +117,7 @@ __all__ = [
     "Because",
     "Bench",
     "BracketAssessment",
+    "BracketPrices",
     "BuildLine",
     "BuildLoad",
     "Candidate",
@@ -203,7 +204,6 @@ __all__ = [
     "price_finding",
     "price_front",
     "price_of",
-    "price_ranges",
     "rank",
     "recommend",
     "recommend_for",
