@@ -39,7 +39,7 @@ from guidegen.evaluation.measures.acoustic_noise import BOUND as UPPER_BOUND
 from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.policy_names import Answers, answers_of, together, unknown_findings
-from guidegen.evaluation.price_ranges import PriceRange, cheapest_by_day, price_ranges
+from guidegen.evaluation.price_ranges import BracketPrices, PriceRange, cheapest_by_day
 from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import CERTAINTY, Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
@@ -122,6 +122,7 @@ __all__ = [
     "Because",
     "Bench",
     "BracketAssessment",
+    "BracketPrices",
     "BuildLine",
     "BuildLoad",
     "Candidate",
@@ -212,7 +213,6 @@ __all__ = [
     "price_finding",
     "price_front",
     "price_of",
-    "price_ranges",
     "rank",
     "ratings_on_offer",
     "recommend",

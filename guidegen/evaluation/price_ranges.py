@@ -41,15 +41,25 @@ def _worth(row: PriceRow) -> tuple[bool, float]:
     return row.stock == "out_of_stock", row.price or 0.0
 
 
-def price_ranges(views: tuple[PriceView, ...], days: tuple[date, ...], *, lasts_days: float) -> tuple[PriceRange, ...]:
-    """The range on each day on which enough units could be bought; a price holds until the next, but not for ever."""
-    courses = tuple(cheapest_by_day(view.history) for view in views)
-    starts = tuple(tuple(row.date for row in course) for course in courses)
-    found = []
-    for day in days:
-        newest = (c[at - 1] for c, s in zip(courses, starts, strict=True) if (at := bisect_right(s, day)))
-        prices = [row.price for row in newest
-                  if row.price is not None and row.stock != "out_of_stock" and (day - row.date).days <= lasts_days]
-        if len(prices) >= FEWEST:
-            found.append(PriceRange(day=day, low=min(prices), middle=median(prices), high=max(prices)))
-    return tuple(found)
+class BracketPrices:
+    """The prices of a bracket's units; a day that one unit asked for is not reckoned again for the next."""
+
+    def __init__(self, views: tuple[PriceView, ...], *, lasts_days: float) -> None:
+        """Of these units; a price holds until the next, but no longer than so many days."""
+        self._courses = tuple(cheapest_by_day(view.history) for view in views)
+        self._starts = tuple(tuple(row.date for row in course) for course in self._courses)
+        self._lasts_days = lasts_days
+        self._known: dict[date, PriceRange | None] = {}
+
+    def ranges(self, days: Iterable[date]) -> tuple[PriceRange, ...]:
+        """The range on each of the days on which enough units could be bought."""
+        return tuple(found for day in days if (found := self._range(day)) is not None)
+
+    def _range(self, day: date) -> PriceRange | None:
+        if day not in self._known:
+            newest = (c[at - 1] for c, s in zip(self._courses, self._starts, strict=True) if (at := bisect_right(s, day)))
+            prices = [row.price for row in newest
+                      if row.price is not None and row.stock != "out_of_stock" and (day - row.date).days <= self._lasts_days]
+            self._known[day] = (PriceRange(day=day, low=min(prices), middle=median(prices), high=max(prices))
+                                if len(prices) >= FEWEST else None)
+        return self._known[day]

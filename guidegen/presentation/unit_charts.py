@@ -1,13 +1,17 @@
 """The charts of a unit's page, told to the drawings."""
 
+from dataclasses import dataclass
+from datetime import date
+from typing import Self
+
 from guidegen.evaluation import (
+    BracketPrices,
     PriceView,
     Ranking,
     Standing,
     UnitResult,
     cheapest_by_day,
     efficiency_course,
-    price_ranges,
     ripple_limits_mv,
 )
 from guidegen.presentation.charts import (
@@ -37,14 +41,36 @@ from guidegen.records import Library
 RIPPLE_DOCUMENT = "ATX design guides, ripple and noise"
 
 
-def unit_charts(standing: Standing, ranking: Ranking, field: tuple[UnitResult, ...], library: Library) -> tuple[Chart, ...]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Background:
+    """What the charts of all units of a bracket show behind the unit."""
+
+    efficiency: tuple[Span, ...]
+    """From where to where the bracket's efficiency reaches."""
+    noise: tuple[Span, ...]
+    """The same of its noise."""
+    prices: BracketPrices
+    """What its units cost."""
+    until: date
+    """Day of the edition."""
+
+    @classmethod
+    def of(cls, ranking: Ranking, field: tuple[UnitResult, ...], library: Library) -> Self:
+        """The background of a bracket, by all units that belong to it."""
+        views = tuple(one.candidate.prices for one in ranking.standings)
+        return cls(
+            efficiency=spans(field, "efficiency"), noise=spans(field, "acoustic_noise"),
+            prices=BracketPrices(views, lasts_days=library.policy.prices.stale_after_days), until=library.guide.edition.date,
+        )
+
+
+def unit_charts(standing: Standing, background: Background) -> tuple[Chart, ...]:
     """Efficiency, noise, ripple, the score's parts and the price over time, as far as each was measured."""
     result = standing.candidate.result
-    charts = [_efficiency(result, field), _noise(result, field), _ripple(result)]
+    charts = [_efficiency(result, background), _noise(result, background), _ripple(result)]
     if standing.place is not None:
         charts.append(_score(standing))
-    beside = tuple(one.candidate.prices for one in ranking.standings)
-    charts.append(_prices(standing.candidate.prices, result.unit.name, beside=beside, library=library))
+    charts.append(_prices(standing.candidate.prices, result.unit.name, background))
     return tuple(chart for chart in charts if chart is not None)
 
 
@@ -66,7 +92,7 @@ def spans(field: tuple[UnitResult, ...], key: str) -> tuple[Span, ...]:
     return tuple(Span(load, min(values), max(values)) for load, values in sorted(shared.items()))
 
 
-def _efficiency(result: UnitResult, field: tuple[UnitResult, ...]) -> Chart | None:
+def _efficiency(result: UnitResult, background: Background) -> Chart | None:
     measured = readings(result, "efficiency")
     if not measured:
         return None
@@ -77,18 +103,18 @@ def _efficiency(result: UnitResult, field: tuple[UnitResult, ...]) -> Chart | No
             id="efficiency", name=result.unit.name, readings=measured, between=efficiency_course(result),
             floors=tuple((r.load_pct, r.floor) for r in result.badge.rows if r.what == "efficiency") if at_its_mains else (),
             level=BADGES[claimed] if at_its_mains else "",
-            bracket=spans(field, "efficiency"),
+            bracket=background.efficiency,
         )
     )
 
 
-def _noise(result: UnitResult, field: tuple[UnitResult, ...]) -> Chart | None:
+def _noise(result: UnitResult, background: Background) -> Chart | None:
     measured = readings(result, "acoustic_noise")
     if not measured:
         return None
     return noise_chart(
         NoiseCourse(
-            id="noise", name=result.unit.name, readings=measured, bracket=spans(field, "acoustic_noise"),
+            id="noise", name=result.unit.name, readings=measured, bracket=background.noise,
             thresholds=(Threshold(20, "silent by night"), Threshold(25, "quiet"), Threshold(30), Threshold(35, "clearly heard")),
             distance=f"at {with_unit(1, 'm', 0)}",
         )
@@ -118,16 +144,16 @@ def _score(standing: Standing) -> Chart:
     )
 
 
-def _prices(view: PriceView, name: str, *, beside: tuple[PriceView, ...], library: Library) -> Chart | None:
+def _prices(view: PriceView, name: str, background: Background) -> Chart | None:
     if len(view.history) < 2:
         return None
     days = tuple(PriceDay(row.date, row.price, in_stock=row.stock != "out_of_stock") for row in cheapest_by_day(view.history))
-    ranges = price_ranges(beside, tuple(d.day for d in days), lasts_days=library.policy.prices.stale_after_days)
+    ranges = background.prices.ranges(d.day for d in days)
     top = max((*(d.price or 0.0 for d in days), *(one.high for one in ranges)))
     return price_history_chart(
         PriceCourse(
             id="price-history", name=name, currency=view.region.currency_mark, price_max=round_up(top),
-            begin=days[0].day, end=library.guide.edition.date, days=days,
+            begin=days[0].day, end=background.until, days=days,
             bracket=tuple(PriceSpan(day=r.day, low=r.low, middle=r.middle, high=r.high) for r in ranges),
         )
     )

@@ -13,7 +13,7 @@ from guidegen.publication.edition import Edition, bindings_of
 from guidegen.publication.links import file_of
 from guidegen.publication.page_readings import PageReading
 from guidegen.publication.proofs import Look, Proofs
-from guidegen.publication.rendering import Page, Printer, Unchanged
+from guidegen.publication.rendering import Page, Printer, Unchanged, drawn
 
 Told = Callable[[int, int], None]
 """Told how many pages are done, and of how many."""
@@ -34,8 +34,7 @@ def print_edition(publication: Publication, folder: Path, *, take: Callable[[Fil
     printer = Printer.of(publication, folder)
     paths: set[str] = set()
     readings: dict[str, PageReading] = {}
-    drawn = (File(path=one.address, content=one.draw()) for one in publication.drawings)
-    for file in chain(_ready_files(publication, printer), drawn, bindings_of(publication)):
+    for file in chain(_ready_files(publication, printer), drawn(publication.drawings), bindings_of(publication)):
         paths.add(file.path)
         take(file)
     for page in chain(map(printer.page, publication.sheets), printer.planned(publication.plans)):
@@ -73,8 +72,10 @@ class _Run:
         """The edition made ready, proof-read and put in place."""
         for file in _ready_files(publication, self._printer):
             self._staging.take(file)
-        for drawing in publication.drawings:
-            self._draw(drawing)
+        undrawn = tuple(one for one in publication.drawings if not self._kept(one))
+        for drawing, picture in zip(undrawn, drawn(undrawn), strict=True):
+            self._staging.take(picture)
+            self._made[drawing.address] = Remembered(drawing.key, picture.digest)
         plans = (*map(_plan_of, publication.sheets), *publication.plans)
         fresh = tuple(plan for plan in plans if not self._recalled(plan))
         standing = len(plans) - len(fresh)
@@ -126,13 +127,13 @@ class _Run:
         """A page is taken over as it stands."""
         self._made[path], self._readings[path] = before, PageReading.from_kept(before.found)
 
-    def _draw(self, plan: DrawingPlan) -> None:
+    def _kept(self, plan: DrawingPlan) -> bool:
+        """Whether the picture was drawn of the same key before and stands as it was drawn."""
         before = self._memory.made.get(plan.address)
         if before is None or before.key != plan.key or not self._staging.keep(plan.address, before.digest):
-            file = File(path=plan.address, content=plan.draw())
-            self._staging.take(file)
-            before = Remembered(plan.key, file.digest)
+            return False
         self._made[plan.address] = before
+        return True
 
     def _take(self, page: Page) -> None:
         self._staging.take(page.file)

@@ -12,7 +12,7 @@ from jinja2 import Environment, TemplateError
 
 from guidegen.errors import ThemeError
 from guidegen.presentation.page_keys import key_of
-from guidegen.presentation.sheets import AnySheet, PagePlan, Publication
+from guidegen.presentation.sheets import AnySheet, DrawingPlan, PagePlan, Publication
 from guidegen.press import File
 from guidegen.publication.assets import Assets
 from guidegen.publication.glossary import Glossary
@@ -110,6 +110,19 @@ class Printer:
         sheet = plan.compose()
         before = said.get(plan.address)
         return Unchanged(before) if before is not None and before == key_of(sheet) else self.page(sheet)
+
+
+def drawn(plans: tuple[DrawingPlan, ...]) -> Iterator[File]:
+    """The pictures of plans, in their order, shared out like pages; one takes as long as several pages."""
+    processes = min(cpu_count() or 1, len(plans) // 2)
+    if processes < 2 or not can_share():
+        yield from (_drawn(plans, place) for place in range(len(plans)))
+        return
+    yield from shared_out(partial(_drawn, plans), len(plans), processes)
+
+
+def _drawn(plans: tuple[DrawingPlan, ...], place: int) -> File:
+    return File(path=plans[place].address, content=plans[place].draw())
 
 
 def _planned_page(

@@ -6,7 +6,7 @@ from statistics import median
 from hypothesis import given
 from hypothesis import strategies as st
 
-from guidegen.evaluation import PriceRange, PriceView, cheapest_by_day, price_ranges
+from guidegen.evaluation import BracketPrices, PriceRange, PriceView, cheapest_by_day
 from guidegen.records import PriceRow, Region
 
 TODAY = date(2026, 11, 18)
@@ -36,18 +36,18 @@ def test_the_range_runs_from_the_lowest_to_the_highest_with_the_median_between()
     """Worked by hand: 80, 100 and 150; a fourth is sold out and a fifth is too old."""
     views = (view(row(9, 80)), view(row(3, 100)), view(row(2, 150)), view(row(2, 20, stock="out_of_stock")), view(row(99, 10)))
 
-    assert (PriceRange(day=TODAY, low=80, middle=100, high=150),) == price_ranges(views, (TODAY,), lasts_days=45)
+    assert (PriceRange(day=TODAY, low=80, middle=100, high=150),) == BracketPrices(views, lasts_days=45).ranges((TODAY,))
 
 
 def test_two_units_make_no_range() -> None:
     """A pair has no middle worth telling."""
-    assert () == price_ranges((view(row(1, 80)), view(row(1, 90))), (TODAY,), lasts_days=45)
+    assert () == BracketPrices((view(row(1, 80)), view(row(1, 90))), lasts_days=45).ranges((TODAY,))
 
 
 @given(st.lists(st.integers(1, 900), min_size=3, max_size=12))
 def test_the_middle_is_the_median_of_the_standard_library(prices: list[int]) -> None:
     """Against ``statistics.median`` (Python's standard library) and the extremes, whatever is charged."""
-    (found,) = price_ranges(tuple(view(row(1, price)) for price in prices), (TODAY,), lasts_days=45)
+    (found,) = BracketPrices(tuple(view(row(1, price)) for price in prices), lasts_days=45).ranges((TODAY,))
 
     assert (min(prices), median(prices), max(prices)) == (found.low, found.middle, found.high)
 
@@ -55,6 +55,6 @@ def test_the_middle_is_the_median_of_the_standard_library(prices: list[int]) -> 
 def test_a_price_of_tomorrow_is_not_seen() -> None:
     """Each day knows what was known then."""
     views = tuple(view(row(2, price), row(0, 1)) for price in (80, 90, 100))
-    (found,) = price_ranges(views, (TODAY - timedelta(days=1),), lasts_days=45)
+    (found,) = BracketPrices(views, lasts_days=45).ranges((TODAY - timedelta(days=1),))
 
     assert 80 == found.low

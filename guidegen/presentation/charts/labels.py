@@ -51,8 +51,6 @@ _CLEAR = 5.0
 _BLANK = 4.0
 _DESCENT = 0.24 * TEXT_SIZE
 _REACH = np.array((5.0, 9.0, 14.0, 22.0, 32.0, 44.0, 58.0, 74.0, 92.0, 112.0, 134.0))
-_ROUND = 8
-"""Places at each reach; they are tried together."""
 _UNLED = 9.0
 """A label that stands nearer than this needs no line that leads to its point."""
 
@@ -95,45 +93,73 @@ def _meeting(boxes: Boxes, taken: Boxes) -> NDArray[np.bool_]:
     return found
 
 
-def _first_free(wanted: Wanted, words: str, taken: Boxes, within: Box) -> Placed | None:
-    """The nearest place where neither the letters nor their leader lie over anything."""
-    baselines = _baselines(wanted.point, text_width(words))
-    boxes = _letters(baselines, words)
-    left, top, right, bottom = boxes.T
-    inside = (within.left <= left) & (right <= within.right) & (within.top <= top) & (bottom <= within.bottom)
-    for first in range(0, len(boxes), _ROUND):  # most letters find room close by
-        some = first + np.flatnonzero(inside[first:first + _ROUND])
-        for at in some[~_meeting(boxes[some], taken)].tolist():
-            box = Box(*boxes[at].tolist())
-            leader = _leader(wanted.point, box)
-            if leader is None or not _meeting(line_boxes(leader, 2), taken).any():
-                x, y = baselines[at].tolist()
-                return Placed(wanted.point, words, (x, y), box, leader)
-    return None
-
-
 def edges(boxes: Iterable[Box]) -> Boxes:
     """Boxes as rows."""
     return np.array([(box.left, box.top, box.right, box.bottom) for box in boxes], dtype=float).reshape(-1, 4)
 
 
-def place_labels(wanted: tuple[Wanted, ...], *, within: Box, obstacles: Boxes = NOTHING) -> tuple[Placed, ...]:
-    """The labels that find room, in the order wanted: the first to come has first choice.
+class Ground:
+    """An area in which labels are placed, as often as wanted; what lies in the way of a label is found out once."""
 
-    A label whose words find no room is set with its short words, and left out where these find none either.
-    """
-    taken = obstacles
-    placed: list[Placed] = []
-    for one in wanted:
-        found = _first_free(one, one.words, taken, within)
-        if found is None and one.short:
-            found = _first_free(one, one.short, taken, within)
-        if found is not None:
-            placed.append(found)
-            box = found.box  # a blank's width at both ends keeps neighbours from being read as one word
-            wider = Box(box.left - _BLANK, box.top, box.right + _BLANK, box.bottom)
-            taken = np.vstack((taken, edges((wider,)), line_boxes(found.leader) if found.leader else NOTHING))
-    return tuple(placed)
+    def __init__(self, within: Box, obstacles: Boxes = NOTHING) -> None:
+        self._within = within
+        self._obstacles = obstacles
+        self._clear: dict[tuple[Point, str], tuple[Places, Boxes]] = {}
+        self._leaders: dict[tuple[Point, Box], tuple[tuple[Point, Point] | None, bool]] = {}
+
+    def place(self, wanted: tuple[Wanted, ...]) -> tuple[Placed, ...]:
+        """The labels that find room, in the order wanted: the first to come has first choice.
+
+        A label whose words find no room is set with its short words, and left out where these find none either.
+        """
+        taken = NOTHING
+        placed: list[Placed] = []
+        for one in wanted:
+            found = self._first_free(one, one.words, taken)
+            if found is None and one.short:
+                found = self._first_free(one, one.short, taken)
+            if found is not None:
+                placed.append(found)
+                box = found.box  # a blank's width at both ends keeps neighbours from being read as one word
+                wider = Box(box.left - _BLANK, box.top, box.right + _BLANK, box.bottom)
+                taken = np.vstack((taken, edges((wider,)), line_boxes(found.leader) if found.leader else NOTHING))
+        return tuple(placed)
+
+    def _first_free(self, wanted: Wanted, words: str, taken: Boxes) -> Placed | None:
+        """The nearest place where neither the letters nor their leader lie over anything."""
+        baselines, boxes = self._places(wanted.point, words)
+        for at in np.flatnonzero(~_meeting(boxes, taken)).tolist():
+            box = Box(*boxes[at].tolist())
+            leader, clear = self._led(wanted.point, box)
+            if clear and (leader is None or not _meeting(line_boxes(leader, 2), taken).any()):
+                x, y = baselines[at].tolist()
+                return Placed(wanted.point, words, (x, y), box, leader)
+        return None
+
+    def _places(self, point: Point, words: str) -> tuple[Places, Boxes]:
+        """Where letters may begin and what they cover then, as far as that is inside and off the obstacles; near before far."""
+        if (point, words) not in self._clear:
+            baselines, within = _baselines(point, text_width(words)), self._within
+            boxes = _letters(baselines, words)
+            left, top, right, bottom = boxes.T
+            inside = (within.left <= left) & (right <= within.right) & (within.top <= top) & (bottom <= within.bottom)
+            baselines, boxes = baselines[inside], boxes[inside]
+            clear = ~_meeting(boxes, self._obstacles)
+            self._clear[point, words] = baselines[clear], boxes[clear]
+        return self._clear[point, words]
+
+    def _led(self, point: Point, box: Box) -> tuple[tuple[Point, Point] | None, bool]:
+        """The leader of a label that stands there, where it needs one, and whether it is off the obstacles."""
+        if (point, box) not in self._leaders:
+            leader = _leader(point, box)
+            clear = leader is None or not _meeting(line_boxes(leader, 2), self._obstacles).any()
+            self._leaders[point, box] = leader, bool(clear)
+        return self._leaders[point, box]
+
+
+def place_labels(wanted: tuple[Wanted, ...], *, within: Box, obstacles: Boxes = NOTHING) -> tuple[Placed, ...]:
+    """The labels that find room, in the order wanted, as ``Ground.place`` sets them."""
+    return Ground(within, obstacles).place(wanted)
 
 
 def point_boxes(points: tuple[Point, ...], radius: float) -> Boxes:

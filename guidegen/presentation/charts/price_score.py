@@ -7,7 +7,7 @@ import numpy as np
 from guidegen.presentation.charts.coordinates import Point
 from guidegen.presentation.charts.descriptions import PricedUnit, PriceField
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
-from guidegen.presentation.charts.labels import Placed, Wanted, line_boxes, place_labels, point_boxes
+from guidegen.presentation.charts.labels import Ground, Placed, Wanted, line_boxes, point_boxes
 from guidegen.presentation.charts.marks import dots, drawing, line, segments, text
 from guidegen.presentation.formatting import listed, number, order
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
@@ -82,11 +82,11 @@ def labels(field: PriceField, frame: Frame) -> tuple[Placed, ...]:
     others = sorted((unit for unit in field.units if unit not in best), key=lambda u: (-u.score, u.name))
     ordered = (*reversed(best), *others)
     numbers = {unit: i for i, unit in enumerate(field.units, start=1)}
-    tries = []
+    ground, tries = Ground(frame.box, taken), []
     for named in _names_tried(len(ordered)):
         wanted = (*(Wanted(_place(frame, unit), str(numbers[unit])) for unit in ordered[named:]),
                   *(Wanted(_place(frame, unit), unit.name, str(numbers[unit])) for unit in ordered[:named]))
-        tries.append(place_labels(wanted, within=frame.box, obstacles=taken))
+        tries.append(ground.place(wanted))
         if len(tries[-1]) == len(ordered):
             break
     return max(tries, key=len)

@@ -10,6 +10,7 @@ from guidegen.presentation.catalogues import Words
 from guidegen.presentation.changes import ToldChanges
 from guidegen.presentation.pieces import Fact, Link, Section
 from guidegen.presentation.prose import Bindings, Written, headings, inline, sections
+from guidegen.presentation.unit_charts import Background
 from guidegen.records import Manuscript
 
 
@@ -31,6 +32,8 @@ class Context:
     """What changed since the last edition that was kept; nothing where there is none."""
     faults: list[Fault] = field(default_factory=list)
     """Faults in prose, found so far."""
+    backgrounds: dict[str, Background] = field(default_factory=dict)
+    """What the charts of a bracket's units show behind the unit, by the bracket's identifier, as far as it was asked for."""
 
     def paragraph(self, text: str, origin: Origin, *, page: str) -> str:
         """A field of a record that holds Markdown, as HTML."""

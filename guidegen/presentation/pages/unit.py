@@ -1,6 +1,6 @@
 """A unit: the test report."""
 
-from guidegen.evaluation import Candidate, Ranking, Standing, UnitResult
+from guidegen.evaluation import Candidate, Ranking, Standing
 from guidegen.origins import Origin
 from guidegen.presentation.accepted import accepted_table
 from guidegen.presentation.addresses import bench_address, bracket_address, unit_address
@@ -34,7 +34,7 @@ from guidegen.presentation.tables import (
     protections_table,
     samples_table,
 )
-from guidegen.presentation.unit_charts import unit_charts
+from guidegen.presentation.unit_charts import Background, unit_charts
 from guidegen.presentation.unit_words import (
     badge_sentence,
     construction_facts,
@@ -84,7 +84,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         label=label_table(result, words),
         badge=badge_sentence(result),
         badge_table=badge_table(result, words),
-        charts=unit_charts(standing, ranking, _field(context, bracket), context.assessment.library),
+        charts=unit_charts(standing, _background(context, ranking)),
         decision_rule=say("limits.rule"),
         verdicts=tuple(verdict_row(v, result) for v in judged_numbers(result)),
         protections=protections_table(result, words),
@@ -137,8 +137,12 @@ def form_words(record: UnitRecord) -> str:
     return f"{record.form_factor}, {with_unit(record.size.depth_mm, 'mm', 0)} deep"
 
 
-def _field(context: Context, bracket: Bracket) -> tuple[UnitResult, ...]:
-    return tuple(context.assessment.inside(bracket))
+def _background(context: Context, ranking: Ranking) -> Background:
+    """What the charts show of the bracket, reckoned for its first unit and kept for the others."""
+    bracket, known = ranking.bracket, context.backgrounds
+    if bracket.id not in known:
+        known[bracket.id] = Background.of(ranking, tuple(context.assessment.inside(bracket)), context.assessment.library)
+    return known[bracket.id]
 
 
 def _facts(standing: Standing, bracket: Bracket, words: Words) -> tuple[Fact, ...]:
