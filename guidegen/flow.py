@@ -25,6 +25,7 @@ from guidegen.evaluation import (
     SenseRecords,
     Sweep,
     Told,
+    absurd_examples,
     answers_of,
     assess,
     changes_between,
@@ -288,8 +289,9 @@ def _examined(
     )
     guide = found.draft.guide
     language = () if guide is None else unknown_language(guide)
+    absurd = () if found.draft.parts is None else absurd_examples(found.draft.parts)
     frozen = tampered(content, found.draft.editions) if deep else ()
-    return found.library, sense, (*found.faults, *placed(content, (*wrong, *language)), *frozen)
+    return found.library, sense, (*found.faults, *placed(content, (*wrong, *language, *absurd)), *frozen)
 
 
 def _assessed(content: Path, library: Library, sense: SenseFindings, report: Report) -> Assessment:
@@ -361,7 +363,7 @@ def _prose_faults(content: Path, library: Library | None, recall: Recall) -> tup
             _paged(content, assessment, gathered=gather(assessment, recall))
     except ContentError as error:
         return error.faults
-    except (ArithmeticError, ValueError):
+    except (ArithmeticError, ValueError, RequestError):
         return ()
     return ()
 

@@ -1,5 +1,6 @@
 """Damage as it happens to files: bytes lost or thrown in, lines moved, values that are none, fields that go; and a watch on time."""
 
+import gc
 import signal
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -28,16 +29,18 @@ SCRAPS = (
 
 @contextmanager
 def watched(most_s: float = MOST_SECONDS) -> Iterator[None]:
-    """No more than so many seconds of computing, however busy the machine is."""
+    """No more than so many seconds of computing, however busy the machine is; garbage of the tests is not looked for then."""
     def stop(_signal: int, _frame: object) -> None:
         raise AssertionError(f"more than {most_s} s of computing")
 
     before = signal.signal(signal.SIGVTALRM, stop)
+    gc.disable()
     signal.setitimer(signal.ITIMER_VIRTUAL, most_s)
     try:
         yield
     finally:
         signal.setitimer(signal.ITIMER_VIRTUAL, 0)
+        gc.enable()
         signal.signal(signal.SIGVTALRM, before)
 
 

@@ -187,6 +187,23 @@ def test_proof_warns_of_points_that_were_chosen_for_other_anchors(tmp_path: Path
     assert "anchors of efficiency.at_50" in run("proof", "--content", str(content)).stderr
 
 
+def test_an_example_of_more_parts_than_a_computer_holds_is_refused_on_its_line(tmp_path: Path) -> None:
+    """By ``proof`` and by ``publish``, with how many there may be; nothing is written."""
+    content = tmp_path / "content"
+    shutil.copytree(SMALL, content)
+    parts = content / "parts.yaml"
+    head, found, rest = parts.read_text(encoding="utf-8").rpartition("processor.mid: 1")
+    parts.write_text(f"{head}processor.mid: 99999999999{rest}", encoding="utf-8")
+    line = head.count("\n") + 1
+    results = run("proof", "--content", str(content)), run("publish", "--content", str(content), "--output", str(tmp_path / "output"))
+
+    assert found
+    for result in results:
+        assert 1 == result.exit_code
+        assert f"parts.yaml:{line}, examples[0].parts.processor.mid: came 99999999999, expected 1 to 4 pieces" in result.stderr
+    assert not (tmp_path / "output").exists()
+
+
 def test_an_address_in_a_record_is_refused_on_its_line(tmp_path: Path) -> None:
     """Prose of a record is proofed as prose of a page: file, line, field, and what may stand there."""
     content = tmp_path / "content"

@@ -4,7 +4,7 @@
 """
 
 from guidegen.evaluation.sizing.advice import Advice, Judgement, LoadAdvice, advise, field_in, judgement_of
-from guidegen.evaluation.sizing.builds import BuildLine, BuildLoad, build_load, least_idle_w, most_of
+from guidegen.evaluation.sizing.builds import BuildLine, BuildLoad, absurd_examples, build_load, least_idle_w, most_of
 from guidegen.evaluation.sizing.cautions import CAUTIONS, Caution
 from guidegen.evaluation.sizing.demands import (
     PLUG_KINDS,
@@ -69,6 +69,7 @@ __all__ = [
     "UnitSaving",
     "UpsDemand",
     "Wishes",
+    "absurd_examples",
     "advise",
     "allowed_pct",
     "amps_per_pin",

@@ -5,15 +5,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from guidegen.errors import RequestError, nearest_name
+from guidegen.errors import Fault, RequestError, nearest_name
 from guidegen.evaluation.sizing.excursions import Peak
 from guidegen.evaluation.sizing.wording import watts
+from guidegen.origins import Origin
 from guidegen.records import PartClass, PartsRecord
 
 MOST_OF_A_KIND = 64
 """More pieces of one class than this are a slip of the pen."""
 FEW_OF_A_KIND = {"processor": 4, "graphics": 8, "board": 2, "pump": 8}
 """Kinds of which one computer holds fewer still."""
+FILE = "parts.yaml"
+"""Where the example computers stand."""
 NOMINAL_V = {"12v": 12.0, "5v": 5.0, "3v3": 3.3}
 """Nominal voltage of each rail that parts hang on, V."""
 
@@ -106,6 +109,17 @@ def most_of(kind: str) -> int:
     (4, 64)
     """
     return FEW_OF_A_KIND.get(kind, MOST_OF_A_KIND)
+
+
+def absurd_examples(parts: PartsRecord) -> tuple[Fault, ...]:
+    """A fault for each count of an example computer that no computer holds."""
+    kinds = {part.id: part.kind for part in parts.classes}
+    return tuple(
+        Fault(origin=Origin(FILE, ("examples", place, "parts", name)), came=str(count), expected=f"1 to {most_of(kinds[name])} pieces", rule="count")
+        for place, build in enumerate(parts.examples)
+        for name, count in build.parts.items()
+        if name in kinds and not 0 < count <= most_of(kinds[name])
+    )
 
 
 def least_idle_w(parts: PartsRecord) -> float:

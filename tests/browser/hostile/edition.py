@@ -11,6 +11,9 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from guidegen.errors import Fault
+from guidegen.origins import Origin
+from guidegen.presentation.markdown import Place, set_markdown
 from guidegen.records import (
     Accepted,
     Correction,
@@ -48,12 +51,26 @@ BODIES = {
     "how-to-choose": "## Watts first\n\nSo much.",
 }
 """What stands below the other text on each page of prose, so that every kind of piece is published."""
-NO_PROSE = re.compile(r"\{\{|\n=\n|\]\(page:home\"")
-"""Names in double braces, which are looked up, a line that makes the one above a heading, and a link that is refused."""
+_NO_PROSE = re.compile(r"\{\{|\n=\n")
+"""Names in double braces, which are looked up, and a line that makes the one above a heading."""
 PICTURE, DRAWN = "pictures/front.svg", '<svg xmlns="http://www.w3.org/2000/svg" width="40" height="20" viewBox="0 0 40 20"><path d="M0 0h40v20z"/></svg>'
 """A picture of every unit."""
 _DAY = re.compile(r'"day:([0-9]{4}-[0-9]{2}-[0-9]{2})"')
 _UNSEEN = re.compile(r"[^ -~\u00a1-\u167f\u1681-\u1fff\u3001-\ud7ff\U00010000-\U0001fffd]")
+
+
+@cache
+def out_of_prose(text: str) -> bool:
+    """Whether a text can't stand in Markdown as it is: names are looked up, and an address that is not allowed is a fault."""
+    return bool(_NO_PROSE.search(text)) or bool(refusals(text))
+
+
+@cache
+def refusals(text: str) -> tuple[str, ...]:
+    """What the program objects to where the text stands in prose."""
+    faults: list[Fault] = []
+    set_markdown(text, Place(origin=Origin("pages/how-we-test.md"), first_line=1, page="how-we-test/", pictures={}), faults)
+    return tuple(fault.came for fault in faults)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +122,7 @@ def slots_of(share: tuple[str, ...]) -> Callable[[Field, str], Slot]:
     """
     counts = _counts()
     used: Counter[Field] = Counter()
-    prose = tuple(one for one in share if not NO_PROSE.search(one))
+    prose = tuple(one for one in share if not out_of_prose(one))
 
     def next_slot(field: Field, file: str) -> Slot:
         texts = prose if field in PROSE else share
