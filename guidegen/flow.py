@@ -4,7 +4,6 @@ content/ -read-> library -check sense, assess-> assessment -compose-> publicatio
 content/, content/ -read, evaluate-> two evaluated guides -changes_between-> changes
 content/ -compose, print-> draft -finish-> content/editions/
 assessment -rundown_of-> rundown, pictures -hand_out-> a presenter's folder
-logs -read-> readings -divide-> sweeps -session_of-> session -entry_of-> entry -store-> content/units/
 """
 
 import warnings
@@ -23,17 +22,13 @@ from guidegen.evaluation import (
     Evaluated,
     SenseFindings,
     SenseRecords,
-    Sweep,
-    Told,
     absurd_examples,
     answers_of,
     assess,
     changes_between,
     check_sense,
-    divide,
     evaluate_units,
     reviews_due,
-    session_of,
     unknown_findings,
 )
 from guidegen.origins import Origin
@@ -71,19 +66,13 @@ from guidegen.publication import Printer, find_theme, print_edition, publish_edi
 from guidegen.recalling import Recall, anew
 from guidegen.records import EditionRecord, Library, Original
 from guidegen.sources import (
-    Entry,
     PriceEntry,
     Survey,
-    entry_of,
     freezing,
     locate,
-    name_of,
     placed,
     price_entry,
-    read_log,
-    read_mapping,
     read_originals,
-    read_unit,
     records_of,
     refuse_name,
     survey,
@@ -366,25 +355,6 @@ def _prose_faults(content: Path, library: Library | None, recall: Recall) -> tup
     except (ArithmeticError, ValueError, RequestError):
         return ()
     return ()
-
-
-def read_sweep(content: Path, unit: str, log: Path, mapping: Path, *, report: Report = quiet) -> Sweep:
-    """A log read by its mapping and divided into loads; steady or not."""
-    rated_power_w = read_unit(content, unit).record.rated_power_w
-    rules = read_mapping(mapping, content)
-    report(f"reading {log.name}")
-    readings = read_log(log, rules, content)
-    return Sweep(
-        readings=readings, mapping=rules, mapping_file=name_of(mapping, content),
-        segments=divide(readings, rules, rated_power_w=rated_power_w),
-    )
-
-
-def draft_session(content: Path, unit: str, sweeps: tuple[Sweep, ...], *, told: Told, suffix: str = "") -> Entry:
-    """The session of one or two sweeps as it may be stored; raises ``ContentError`` with every fault, and writes nothing."""
-    record = session_of(sweeps, told)
-    head = f"{read_unit(content, unit).name}, sample {record.sample.id}, {record.mains.voltage_v:.0f} V; from a log."
-    return entry_of(content, unit, record, suffix=suffix, head=head)
 
 
 def new_prices(content: Path, table: Path, region: str) -> tuple[PriceEntry, tuple[Fault, ...]]:

@@ -21,7 +21,8 @@ ROOMS: dict[str, set[str]] = {
     "preview": {"errors"},
     "publication": {"origins", "errors", "presentation", "press"},
     "flow": {"errors", "origins", "recalling", "records", "sources", "evaluation", "presentation", "press", "publication"},
-    "cli": {"errors", "flow", "records", "evaluation", "presentation", "press", "preview", "sources"},
+    "intake": {"errors", "flow", "records", "sources", "evaluation"},
+    "cli": {"errors", "flow", "intake", "records", "evaluation", "presentation", "press", "preview", "sources"},
     "__main__": {"cli"},
 }
 FORBIDDEN: dict[str, set[str]] = {

@@ -11,7 +11,7 @@ from rich.table import Table
 from guidegen.cli.terminal import answering, content_option, described, json_option, print_json, progress, quiet_option
 from guidegen.errors import ContentError
 from guidegen.evaluation import Segment, Sweep, Told
-from guidegen.flow import draft_session, read_sweep
+from guidegen.intake import draft_session, read_sweep
 from guidegen.sources import Entry, read_protections, store
 
 _LOG = click.Path(path_type=Path)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import guidegen
 
-LIBRARIES = ("jinja2", "markdown-it-py", "matplotlib", "numpy", "pandas", "pydantic", "pyyaml", "scipy")
+LIBRARIES = ("jinja2", "markdown-it-py", "matplotlib", "numpy", "pydantic", "pyyaml", "scipy")
 """Libraries that have a hand in what is published."""
 
 

@@ -1,7 +1,7 @@
 """The content folder turned into records. The only room that reads ``content/`` and knows YAML and CSV.
 
 ``read_library`` gives everything or every fault, ``survey`` as much as can be read beside the faults; ``locate`` finds the line of a field; ``schema`` describes a record kind.
-``read_log`` reads a bench's log by a mapping; ``entry_of`` and ``store`` bring a new session into the content, ``price_entry`` and ``store_prices`` new prices; ``read_build`` reads one reader's computer. ``freezing`` keeps an edition, ``verified`` finds it unchanged.
+``sources.logs`` reads a bench's log by a mapping and is imported by itself, as it needs much that nothing else does; ``entry_of`` and ``store`` bring a new session into the content, ``price_entry`` and ``store_prices`` new prices; ``read_build`` reads one reader's computer. ``freezing`` keeps an edition, ``verified`` finds it unchanged.
 """
 
 from guidegen.sources.beginning import begin
@@ -11,7 +11,6 @@ from guidegen.sources.editions import records_of, tampered, verified, youngest_r
 from guidegen.sources.entering import Entry, entry_of, read_unit, store
 from guidegen.sources.freezing import FreezeDraft, freezing, refuse_name
 from guidegen.sources.library import KINDS, read_library, schema, survey
-from guidegen.sources.logs import read_log
 from guidegen.sources.mappings import name_of, read_mapping, read_protections
 from guidegen.sources.originals import read_originals
 from guidegen.sources.placing import locate, placed
@@ -19,7 +18,7 @@ from guidegen.sources.price_entering import PriceEntry, price_entry, store_price
 
 __all__ = [
     "KINDS", "Entry", "FreezeDraft", "PriceEntry", "Survey", "begin", "entry_of", "freezing", "locate", "name_of", "placed",
-    "price_entry", "read_build", "read_library", "read_log", "read_mapping", "read_originals", "read_protections",
+    "price_entry", "read_build", "read_library", "read_mapping", "read_originals", "read_protections",
     "read_unit", "records_of", "refuse_name", "schema", "store", "store_prices", "survey", "tampered", "verified",
     "youngest_records",
 ]

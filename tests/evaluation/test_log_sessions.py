@@ -11,7 +11,7 @@ from guidegen.errors import ContentError
 from guidegen.evaluation import Sweep, Told, divide, session_of
 from guidegen.records import LogMapping, Mains, ProtectionTest, SessionDefaults
 from guidegen.records.unit import Protection
-from guidegen.sources import read_log
+from guidegen.sources.logs import read_log
 from tests.bench_logs import LOAD_MAPPING, NOISE_MAPPING, csv_text, load_rows, mapping_from, noise_rows
 
 DAY = date(2026, 3, 4)

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from guidegen.evaluation import Segment, divide
 from guidegen.evaluation.logs import LogMean, drift_of
 from guidegen.records import LogColumn, LogMapping, LogReadings, TimeColumn
-from guidegen.sources import read_log
+from guidegen.sources.logs import read_log
 from tests.bench_logs import LOADS_W, SECONDS, csv_text, load_rows, mapping_from
 
 RATED_W = 650.0

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from guidegen.evaluation import Told
-from guidegen.flow import draft_session, read_sweep
+from guidegen.intake import draft_session, read_sweep
 from guidegen.records import LoadPoint, NoisePoint, SessionRecord
 from guidegen.sources import store
 from guidegen.sources.shaping import shape

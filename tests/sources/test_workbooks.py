@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from openpyxl import Workbook
 
 from guidegen.errors import ContentError
-from guidegen.sources import read_log
+from guidegen.sources.logs import read_log
 from tests.bench_logs import LOAD_MAPPING, csv_text, load_rows, mapping_from
 from tests.examples import examples
 from tests.tally import Tally
