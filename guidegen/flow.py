@@ -216,11 +216,12 @@ def let_stand(content: Path) -> tuple[AcceptedObjection, ...]:
     return _sensed(survey(content)).accepted
 
 
-def _sensed(found: Survey) -> SenseFindings:
+def _sensed(found: Survey, recall: Recall = anew) -> SenseFindings:
     """What the sense checks say of the records that can be read."""
     draft = found.draft
     return check_sense(
-        SenseRecords(guide=draft.guide, units=draft.units, sessions=draft.sessions, prices=draft.prices, complete=not found.faults)
+        SenseRecords(guide=draft.guide, units=draft.units, sessions=draft.sessions, prices=draft.prices, complete=not found.faults),
+        recall,
     )
 
 
@@ -269,7 +270,7 @@ def _examined(
     report("reading records")
     found = survey(content, recall)
     report("asking whether the numbers can be")
-    sense = _sensed(found)
+    sense = _sensed(found, recall)
     spoken = {fault.origin for fault in found.faults}
     wrong = (
         Fault(origin=one.origin, came=one.came, expected=one.expected, nearest=one.nearest, rule=one.rule)

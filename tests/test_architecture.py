@@ -15,7 +15,7 @@ ROOMS: dict[str, set[str]] = {
     "records": {"origins", "errors", "quantities"},
     "standards": {"records"},
     "sources": {"origins", "errors", "recalling", "records"},
-    "evaluation": {"origins", "errors", "quantities", "rounding", "records", "standards"},
+    "evaluation": {"origins", "errors", "quantities", "recalling", "rounding", "records", "standards"},
     "presentation": {"origins", "errors", "quantities", "rounding", "recalling", "records", "standards", "evaluation"},
     "press": {"origins", "errors"},
     "preview": {"errors"},

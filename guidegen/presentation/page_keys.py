@@ -1,6 +1,6 @@
 """What stands for everything that a page shows, so that a page that stands already is not made again.
 
-A key is taken from the records themselves (their whole ``repr``), not from what was computed of them: the same records
+A key is taken from the records themselves (the hash of their text, or their whole ``repr``), not from what was computed of them: the same records
 and the same program give the same page, and records are at hand before anything is computed.
 """
 
@@ -39,12 +39,12 @@ class Keys:
         """The keys of a library."""
         sessions: dict[str, list[object]] = {}
         for session in library.sessions:
-            sessions.setdefault(session.unit, []).append(session)
+            sessions.setdefault(session.unit, []).append((session.file, session.digest) if session.digest else session)
         prices: dict[str, list[tuple[str, PriceRow]]] = {}
         for table in library.prices:
             for row in table.rows:
                 prices.setdefault(row.unit, []).append((table.region, row))
-        units = {one.id: key_of(one, sessions.get(one.id), prices.get(one.id)) for one in library.units}
+        units = {one.id: key_of(one.id, one.digest or one, sessions.get(one.id), prices.get(one.id)) for one in library.units}
         guide = library.guide
         inside = {bracket.id: key_of([units[unit] for unit in _units_in(library, bracket)]) for bracket in guide.brackets}
         rules = key_of(guide, library.policy)

@@ -112,7 +112,7 @@ def with_record(library: Library, file: str, record: Any) -> Library:
         return replace(library, **{_SINGLE[file]: record})
     return replace(
         library,
-        units=tuple(replace(one, record=record) if one.file == file else one for one in library.units),
-        sessions=tuple(replace(one, record=record) if one.file == file else one for one in library.sessions),
+        units=tuple(replace(one, record=record, digest="") if one.file == file else one for one in library.units),
+        sessions=tuple(replace(one, record=record, digest="") if one.file == file else one for one in library.sessions),
         prices=tuple(replace(one, rows=record) if one.file == file else one for one in library.prices),
     )

@@ -1,5 +1,6 @@
 """One session on the bench: what was connected, and what the instruments showed."""
 
+from dataclasses import field
 from typing import Annotated, Literal
 
 from annotated_types import Ge, Le, MinLen
@@ -357,6 +358,8 @@ class Session:
     """File below the content folder."""
     record: SessionRecord
     """What the file says."""
+    digest: str = field(default="", compare=False, repr=False)
+    """SHA-256 of the file's text; empty where the record doesn't come from a file as it stands."""
 
     @property
     def mains_volts(self) -> int:

@@ -1,5 +1,6 @@
 """A power supply as its box, its data sheet and a pair of callipers describe it."""
 
+from dataclasses import field
 from typing import Annotated, Literal
 
 from annotated_types import MinLen
@@ -217,6 +218,8 @@ class Unit:
     """File below the content folder."""
     record: UnitRecord
     """What the file says."""
+    digest: str = field(default="", compare=False, repr=False)
+    """SHA-256 of the file's text; empty where the record doesn't come from a file as it stands."""
 
     @property
     def name(self) -> str:

@@ -76,10 +76,10 @@ def schema(kind: str) -> dict[str, Any]:
 
 def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...] = (), recall: Recall = anew) -> Draft:
     """What has the right shape, and sessions that are about to be added; notes the faults of the rest."""
-    units = [Unit(id=file.split("/")[1], file=file, record=unit)
-             for file in folder.unit_files if (unit := read_record(UnitRecord, folder, file, faults, recall)) is not None]
-    sessions = [Session(unit=file.split("/")[1], file=file, record=session)
-                for file in folder.session_files if (session := read_record(SessionRecord, folder, file, faults, recall)) is not None]
+    units = [Unit(id=file.split("/")[1], file=file, record=read[0], digest=read[1])
+             for file in folder.unit_files if (read := _read(UnitRecord, folder, file, faults, recall)) is not None]
+    sessions = [Session(unit=file.split("/")[1], file=file, record=told[0], digest=told[1])
+                for file in folder.session_files if (told := _read(SessionRecord, folder, file, faults, recall)) is not None]
     prices = [table for file in folder.tables if (table := _prices(folder, file, faults, recall)) is not None]
     pages = [page for file in folder.pages if (page := _page(folder, file, faults)) is not None]
     for file in folder.mappings:
@@ -106,19 +106,25 @@ def _single(kind: type[T], folder: Folder, file: str, faults: list[Fault]) -> T 
 
 def read_record(kind: type[T], folder: Folder, file: str, faults: list[Fault], recall: Recall = anew) -> T | None:
     """The record in a file; nothing, with its faults noted, where it has any."""
+    read = _read(kind, folder, file, faults, recall)
+    return None if read is None else read[0]
+
+
+def _read(kind: type[T], folder: Folder, file: str, faults: list[Fault], recall: Recall) -> tuple[T, str] | None:
+    """The record in a file with the hash of its text."""
     text = _text(folder, file, faults)
     if text is None:
         return None
     wanted: Any = kind
     made: T | None
-    made, found = recall("records", _key(file, text), partial(_record, wanted, file, text))
+    digest = _digest(text)
+    made, found = recall("records", f"{file} {digest}", partial(_record, wanted, file, text))
     faults += found
-    return made
+    return None if made is None else (made, digest)
 
 
-def _key(file: str, text: str) -> str:
-    """What a reading is recalled by: the place says what kind of file it is."""
-    return f"{file} {sha256(text.encode()).hexdigest()}"
+def _digest(text: str) -> str:
+    return sha256(text.encode()).hexdigest()
 
 
 @lru_cache(maxsize=2048)
@@ -137,7 +143,7 @@ def _prices(folder: Folder, file: str, faults: list[Fault], recall: Recall) -> P
     text = _text(folder, file, faults, largest=LARGEST_TABLE)
     if text is None:
         return None
-    rows, found = recall("prices", _key(file, text), partial(read_prices, text, file))
+    rows, found = recall("prices", f"{file} {_digest(text)}", partial(read_prices, text, file))
     faults += found
     return PriceList(region=Path(file).stem, file=file, rows=rows)
 

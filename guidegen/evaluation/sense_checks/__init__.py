@@ -1,6 +1,8 @@
 """Numbers that can't be: found before a reader finds them. To add a rule: a function, and a line in the tuple."""
 
 from dataclasses import dataclass
+from functools import partial
+from hashlib import sha256
 
 from guidegen.evaluation.sense_checks import (
     energy,
@@ -25,6 +27,7 @@ from guidegen.evaluation.sense_checks.shapes import (
     session_rule,
     unit_rule,
 )
+from guidegen.recalling import Recall, anew
 
 RULES: tuple[Rule, ...] = (
     session_rule("energy-balance", "an efficiency of 100 % or more, or below 20 % from 5 W on", energy.balance),
@@ -75,13 +78,30 @@ class SenseFindings:
         return tuple(one for one in self.accepted if one.objection.holder.startswith(folder))
 
 
-def check_sense(records: SenseRecords) -> SenseFindings:
-    """Every rule's objections, those apart that the editor accepted with a reason."""
-    lists = entries(records)
-    pairs = [(one, acceptance(one, lists)) for rule in RULES for one in rule.objections(records)]
+def check_sense(records: SenseRecords, recall: Recall = anew) -> SenseFindings:
+    """Every rule's objections, those apart that the editor accepted with a reason; what sessions say alone is recalled."""
+    lists, known = entries(records), _of_sessions(records, recall)
+    pairs = [(one, acceptance(one, lists)) for rule in RULES for one in rule.objections(records, known)]
     accepted = tuple(pair[1] for pair in pairs if pair[1] is not None)
     idle = idle_entries(records, accepted, rules=tuple(rule.name for rule in RULES))
     return SenseFindings(objections=(*(one for one, let in pairs if let is None), *idle), accepted=accepted)
+
+
+def _of_sessions(records: SenseRecords, recall: Recall) -> dict[str, list[tuple[str, Clash]]]:
+    """What the rules about sessions find, by rule."""
+    found: dict[str, list[tuple[str, Clash]]] = {}
+    guide = sha256(repr(records.guide).encode()).hexdigest()
+    for one in records.places():
+        session, unit = one.session.digest, one.unit.digest
+        key = f"{one.session.file} {session} {unit} {guide}"
+        for rule, clash in recall("sense", key, partial(_clashes, one)) if session and unit else _clashes(one):
+            found.setdefault(rule, []).append((one.session.file, clash))
+    return found
+
+
+def _clashes(one: Occasion) -> tuple[tuple[str, Clash], ...]:
+    """What rules about sessions find in one, each with the rule's name."""
+    return tuple((rule.name, clash) for rule in RULES if rule.on_session is not None for clash in rule.on_session(one))
 
 
 __all__ = [

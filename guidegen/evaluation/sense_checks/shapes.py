@@ -1,8 +1,7 @@
 """What a sense check gets to see, what it says, and what a rule is."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import NamedTuple
 
 from guidegen.origins import Origin
 from guidegen.records import (
@@ -16,7 +15,8 @@ from guidegen.records import (
 from guidegen.records.guide import InstrumentQuantity
 
 
-class Clash(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class Clash:
     """Something that can't be, as a check says it."""
 
     origin: Origin
@@ -117,6 +117,10 @@ class Occasion:
         return min((reading.floor for reading in readings if reading.quantity == quantity), default=0.0)
 
 
+OnSession = Callable[[Occasion], Iterator[Clash]]
+"""Looks at one session alone."""
+Known = Mapping[str, Sequence[tuple[str, Clash]]]
+"""What rules about sessions found, by rule: each clash with the file of its session, in the order of the sessions."""
 Check = Callable[[SenseRecords], Iterator[tuple[str, Clash]]]
 """Runs over the records; yields each clash with the file whose ``accepted`` list may let it stand."""
 
@@ -131,16 +135,19 @@ class Rule:
     """What it objects to, in plain words."""
     check: Check
     """The check."""
+    on_session: OnSession | None = None
+    """The check of one session, where the rule looks at nothing else."""
 
-    def objections(self, records: SenseRecords) -> Iterator[Objection]:
-        """Everything that the rule objects to."""
-        for holder, clash in self.check(records):
+    def objections(self, records: SenseRecords, known: Known) -> Iterator[Objection]:
+        """Everything that the rule objects to; ``known`` is what rules about sessions say of each."""
+        found = self.check(records) if self.on_session is None else known.get(self.name, ())
+        for holder, clash in found:
             names = (clash.origin.field, clash.name) if clash.name else (clash.origin.field,)
             yield Objection(rule=self.name, origin=clash.origin, came=clash.came, expected=clash.expected,
                             names=names, holder=holder)
 
 
-def session_rule(name: str, looks_at: str, check: Callable[[Occasion], Iterator[Clash]]) -> Rule:
+def session_rule(name: str, looks_at: str, check: OnSession) -> Rule:
     """A rule about one session at a time."""
 
     def run(records: SenseRecords) -> Iterator[tuple[str, Clash]]:
@@ -148,7 +155,7 @@ def session_rule(name: str, looks_at: str, check: Callable[[Occasion], Iterator[
             for clash in check(occasion):
                 yield occasion.session.file, clash
 
-    return Rule(name=name, looks_at=looks_at, check=run)
+    return Rule(name=name, looks_at=looks_at, check=run, on_session=check)
 
 
 def unit_rule(name: str, looks_at: str, check: Callable[[Unit, SenseRecords], Iterator[Clash]]) -> Rule:
