@@ -1,18 +1,19 @@
 """What is remembered from one publication to the next: which page came of which key, and how files lay on the disk.
 
-Kept beside the published folder as JSON under a line with the hash of what follows and of the program that wrote it.
+Kept beside the published folder as plain values under a line with the hash of what follows and of the program that wrote it.
 A memory that is damaged, half written or another program's is no memory: everything is then made anew.
 """
 
-import json
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
+from pickle import UnpicklingError
 from typing import Any, Self
 
 from guidegen.press.manifests import Mark
+from guidegen.press.packing import pack, unpack
 
 PAGES, LAY = "pages.memory", "lay.memory"
 """Files of the memory: pages by key, and how everything lay."""
@@ -27,7 +28,7 @@ class Remembered:
     digest: str
     """SHA-256 of its content."""
     found: Any = None
-    """What proof-reading found in it, as plain JSON."""
+    """What proof-reading found in it, as plain values."""
     says: str = ""
     """Stands for what its sheet says; empty where it has none."""
 
@@ -66,13 +67,16 @@ def forget(room: Path) -> None:
 def read_kept(path: Path, program: str) -> dict[str, Any]:
     """An object that ``write_kept`` wrote; empty where it isn't there, isn't whole, or is another program's."""
     body = read_sealed(path, program)
-    found = json.loads(body) if body else {}
+    try:
+        found = unpack(body) if body else {}
+    except UnpicklingError:
+        return {}
     return found if isinstance(found, dict) else {}
 
 
 def write_kept(path: Path, program: str, value: Mapping[str, Any]) -> None:
     """An object kept as a whole or not at all; where there is no room for it, the next run does without."""
-    write_sealed(path, program, json.dumps(value, ensure_ascii=False, separators=(",", ":")).encode())
+    write_sealed(path, program, pack(dict(value)))
 
 
 def read_sealed(path: Path, program: str) -> bytes:
