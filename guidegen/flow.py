@@ -7,6 +7,7 @@ assessment -rundown_of-> rundown, pictures -hand_out-> a presenter's folder
 """
 
 import warnings
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -131,9 +132,14 @@ def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool 
     return Published(library=made.assessment.library, written=written)
 
 
-def show(content: Path, folder: Path, *, report: Report = quiet) -> str:
-    """The guide put into a folder of the preview's, and the editor's desk as a page that is no part of it."""
+def show(content: Path, folder: Path, *, shown: Callable[[], None], report: Report = quiet) -> str:
+    """The guide put into a folder of the preview's, and the editor's desk as a page that is no part of it.
+
+    ``shown`` is called when the pages are in place, before the desk is made.
+    """
     made, theme, _ = _put_in_place(content, folder, report)
+    shown()
+
     def where(origin: Origin) -> str:
         return f"{origin.file}:{locate(content, origin)[0]}"
 

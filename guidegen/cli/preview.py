@@ -62,7 +62,7 @@ def _keep(content: Path, rounds: Rounds, ended: threading.Event) -> None:
 def _round(content: Path, rounds: Rounds) -> None:
     """The guide made anew; what stands in the way becomes a page."""
     try:
-        rounds.good(show(content, rounds.folder))
+        rounds.laid(show(content, rounds.folder, shown=rounds.good))
     except ContentError as error:
         rounds.bad(fault_page(error.faults, rounds.token))
     except (GuidegenError, OSError) as error:

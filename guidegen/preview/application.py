@@ -65,8 +65,8 @@ class Application:
             return HTTPStatus.OK, TYPES[".js"], REFRESH.encode()
         if name == "before.css":
             return HTTPStatus.OK, TYPES[".css"], STYLE.encode()
-        if name == "state":
-            return HTTPStatus.OK, TYPES[".txt"], str(self._rounds.state).encode()
+        if name in ("state", "desks"):
+            return HTTPStatus.OK, TYPES[".txt"], str(getattr(self._rounds, name)).encode()
         return _plain(HTTPStatus.NOT_FOUND)
 
     def _page(self, path: str) -> tuple[HTTPStatus, str, bytes]:
@@ -77,7 +77,7 @@ class Application:
         if html and self._rounds.faults:
             return HTTPStatus.SERVICE_UNAVAILABLE, TYPES[".html"], with_refresh(self._rounds.faults, self._rounds.token)
         if name == "desk/index.html" and self._rounds.desk:
-            return HTTPStatus.OK, TYPES[".html"], with_refresh(self._rounds.desk, self._rounds.token)
+            return HTTPStatus.OK, TYPES[".html"], with_refresh(self._rounds.desk, self._rounds.token, watched="desks")
         found = file_in(self._rounds.folder, name)
         if found is None or not path.startswith("/"):
             return _plain(HTTPStatus.NOT_FOUND)

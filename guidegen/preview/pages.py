@@ -6,7 +6,7 @@ from guidegen.errors import Fault
 
 REFRESH = """(() => {
   "use strict";
-  const path = document.currentScript.src.replace(/[^/]*$/, "state");
+  const path = document.currentScript.src.replace(/[^/]*$/, document.currentScript.dataset.watched);
   let first;
   const look = async () => {
     try {
@@ -39,9 +39,9 @@ pre:focus-visible { outline: 2px solid var(--accent); outline-offset: 3px; }
 """The look of the pages that stand before all others; they do without the theme, since it may be what is at fault."""
 
 
-def with_refresh(page: bytes, token: str) -> bytes:
-    """A page that refreshes itself; its security policy lets scripts of its own host run."""
-    return page.replace(b"</head>", f'<script src="/refresh/{token}/refresh.js" defer></script>\n</head>'.encode(), 1)
+def with_refresh(page: bytes, token: str, *, watched: str = "state") -> bytes:
+    """A page that refreshes itself when what is ``watched`` counts on; its security policy lets scripts of its own host run."""
+    return page.replace(b"</head>", f'<script src="/refresh/{token}/refresh.js" data-watched="{watched}" defer></script>\n</head>'.encode(), 1)
 
 
 def fault_page(faults: tuple[Fault, ...], token: str, other: str = "") -> bytes:

@@ -41,7 +41,8 @@ def folder(tmp_path: Path) -> Path:
 def rounds(folder: Path) -> Rounds:
     """What a preview of the site shows after a good round."""
     found = Rounds(folder)
-    found.good("<html><head></head><body>desk</body></html>")
+    found.good()
+    found.laid("<html><head></head><body>desk</body></html>")
     return found
 
 
@@ -108,7 +109,22 @@ def test_a_page_refreshes_itself_and_bears_guards(ask: Ask, rounds: Rounds) -> N
 def test_only_the_token_tells_the_state(ask: Ask, rounds: Rounds) -> None:
     """A wrong one finds nothing."""
     assert (200, b"1") == ask(f"/refresh/{rounds.token}/state")[::2]
+    assert (200, b"1") == ask(f"/refresh/{rounds.token}/desks")[::2]
     assert [404] * 4 == [ask(path)[0] for path in ("/refresh/x/state", "/refresh//state", f"/refresh/{rounds.token}/x", "/refresh/")]
+
+
+def test_the_desk_follows_the_pages(ask: Ask, rounds: Rounds) -> None:
+    """A page counts the pages and the desk counts the desks: the pages don't load again when the desk comes."""
+    before = rounds.state, rounds.desks
+    rounds.good()
+    between = rounds.state, rounds.desks
+    rounds.laid("<html><head></head><body>new desk</body></html>")
+    page, desk = ask("/a/page.html")[2], ask("/desk/")[2]
+
+    assert (before[0] + 1, before[1]) == between
+    assert (between[0], between[1] + 1) == (rounds.state, rounds.desks)
+    assert (True, True) == (b'data-watched="state"' in page, b'data-watched="desks"' in desk)
+    assert b"new desk" in desk
 
 
 def test_faults_stand_before_every_page_until_the_next_good_round(ask: Ask, rounds: Rounds) -> None:
@@ -116,7 +132,7 @@ def test_faults_stand_before_every_page_until_the_next_good_round(ask: Ask, roun
     rounds.bad(fault_page((), rounds.token, "<script>alert(1)</script>"))
     during = ask("/a/page.html")
     state = rounds.state
-    rounds.good("desk")
+    rounds.good()
 
     assert (503, True, False) == (during[0], b"&lt;script&gt;" in during[2], b"<script>alert" in during[2])
     assert (200, state + 1) == (ask("/a/page.html")[0], rounds.state)

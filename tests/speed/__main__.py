@@ -15,7 +15,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from tests.speed.libraries import make_library, new_price, new_session, new_weights
+from tests.speed.libraries import make_library, more_ripple, new_price, new_session, new_weights
+from tests.speed.previews import saves
 from tests.speed.processes import ROOT, Run, median_of, run, spread_of
 
 EDITS: dict[str, Callable[[Path], None]] = {
@@ -98,6 +99,13 @@ def measure(units: int, folder: Path, times: int) -> tuple[list[Figure], Run]:
     return figures, cold
 
 
+def previewed(folder: Path, times: int) -> Figure:
+    """From a save of a session to the refreshed page, in a preview of 60 units; the first page counts, the desk follows it."""
+    pages, desk = saves(make_library(folder / "shown", 60), more_ripple, times)
+    print(f"{'60 units: preview, from save to pages':58}{pages:9.2f} s, the desk after {desk:.2f} s", flush=True)
+    return Figure("preview: save to refreshed page, 60 units", pages, 0.5, " s")
+
+
 def main() -> None:
     """Measures and prints."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
@@ -113,6 +121,7 @@ def main() -> None:
             large = say("2000 units: published from nothing", cold_runs(make_library(folder / "large", 2000), folder / "large", 1))
             figures += [Figure("cold publish, 2000 units / 500 units", large.wall_s / cold.wall_s, 4.2),
                         Figure("peak memory, 2000 units", large.peak_mb, 600, " MB")]
+        figures.append(previewed(folder, 5))
         bare = [run("-c", "import click") for _ in range(5)]
         told = [run("-m", "guidegen", "--help") for _ in range(5)]
         figures.append(Figure("guidegen --help / import click", median_of(told).wall_s / median_of(bare).wall_s, 1.6))

@@ -36,6 +36,13 @@ def new_session(content: Path) -> None:
     (unit / f"{day}.yaml").write_text(text, encoding="utf-8")
 
 
+def more_ripple(content: Path) -> None:
+    """A millivolt more of ripple in the first session."""
+    session = min((content / "units").glob("*/2*.yaml"))
+    text = session.read_text(encoding="utf-8")
+    session.write_text(re.sub(r"(ripple_12v_mv: )([0-9]+)", lambda found: f"{found[1]}{int(found[2]) + 1}", text, count=1), encoding="utf-8")
+
+
 def new_price(content: Path) -> None:
     """One more price: the last row of the first table again, a euro dearer in a shop of its own."""
     table = min((content / "prices").glob("*.csv"))
