@@ -3,6 +3,8 @@
 import os
 import random
 import shutil
+from collections.abc import Callable
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
@@ -10,6 +12,7 @@ import pytest
 
 from guidegen.evaluation import Ranking, UnitResult, assessment, evaluate, rank
 from guidegen.flow import publish
+from guidegen.presentation.sheets import Sheet
 from guidegen.press import Press, program_digest, still_standing
 from guidegen.press.memory import LAY, PAGES
 from guidegen.records import Bracket, Unit
@@ -87,6 +90,32 @@ def test_a_bracket_that_stays_is_not_evaluated(content: Path, tmp_path: Path, mo
     assert {"550"} == set(ranked)
     assert measured
     assert all(500 <= rated < 600 for rated in measured)
+
+
+def test_only_reports_that_show_something_new_are_composed(content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """After a number that no report but its own shows, only its unit's report and bench record are composed."""
+    name = "ostrevant-cairn-550"
+    session = next((content / "units" / name).glob("2*.yaml"))
+    publish(content, tmp_path / "output")
+    text = session.read_text(encoding="utf-8")
+    session.write_text(text.replace("ambient_c: 24.1", "ambient_c: 24.2"), encoding="utf-8")
+    made: list[str] = []
+    compose = import_module("guidegen.presentation.compose")
+    for kind in ("unit_sheet", "bench_sheet"):
+        monkeypatch.setattr(compose, kind, watched(getattr(compose, kind), made))
+    publish(content, tmp_path / "output")
+
+    assert {f"unit/{name}/", f"bench/{name}/"} == set(made)
+
+
+def watched(page: Callable[..., Sheet], made: list[str]) -> Callable[..., Sheet]:
+    """What composes a page, with its address noted."""
+    def composed(*given: Any, **more: Any) -> Sheet:
+        sheet = page(*given, **more)
+        made.append(sheet.address)
+        return sheet
+
+    return composed
 
 
 @pytest.mark.parametrize("one", EDITS, ids=lambda one: one.__name__)

@@ -192,20 +192,21 @@ def _unit_plans(
     """A report and a bench record a unit, bracket by bracket; the editor's notes are read at once, so that every fault of theirs is known."""
     links, units = _links_by_unit(originals), {unit.id: unit for unit in context.assessment.library.units}
     for (bracket, share), beside in brackets:
-        for name in share.units:
+        for name, others in zip(share.units, share.beside, strict=True):
             unit = units[name]
             note, own = editor_note(context, unit), links.get(name, ())
             first = share.first if share.first and share.first[0] == name else None
             shown = (first[1], card_words(first[2])) if first else (beside.picture, beside.picture_words)
             before = keys.units.get(unit.record.predecessor or "")
-            said = images_of(context, unit), notes_at(context, unit_address(unit)), since_unit(context, name)
-            key = keys.unit_page(name, bracket, before, note, own, shown, said)
+            said = (images_of(context, unit), notes_at(context, unit_address(unit)), since_unit(context, name),
+                    context.assessment.sense.accepted_of(unit.file))
             yield PagePlan(
-                address=unit_address(unit), key=key,
+                address=unit_address(unit), key=keys.unit_page(name, bracket, others, before, note, own, shown, said),
                 compose=partial(_unit_page, context, bracket, name, shown=shown, given=(note, own)),
             )
             yield PagePlan(
-                address=bench_address(unit), key=key, compose=partial(_bench_page, context, bracket, name, beside=beside, originals=own),
+                address=bench_address(unit), key=keys.unit_page(name, bracket, before, own, beside.picture, beside.picture_words),
+                compose=partial(_bench_page, context, bracket, name, beside=beside, originals=own),
             )
 
 

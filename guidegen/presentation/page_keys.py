@@ -58,9 +58,9 @@ class Keys:
         """The key of what a bracket shows of its own."""
         return key_of(self.common, self.inside[bracket])
 
-    def unit_page(self, unit: str, bracket: str, *others: object) -> str:
-        """The key of a unit's page: its bracket, its predecessor and whatever else is set into it."""
-        return key_of(self.common, unit, self.inside[bracket], *others)
+    def unit_page(self, unit: str, *others: object) -> str:
+        """The key of a unit's page: its own records, and whatever of others is set into it."""
+        return key_of(self.common, self.units[unit], *others)
 
 
 def _units_in(library: Library, bracket: Bracket) -> Iterator[str]:

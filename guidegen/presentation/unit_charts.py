@@ -64,6 +64,12 @@ class Background:
         )
 
 
+def behind(standing: Standing, background: Background) -> tuple[object, ...]:
+    """What the charts of a unit show of the other units of its bracket."""
+    days = tuple(row.date for row in cheapest_by_day(standing.candidate.prices.history))
+    return background.efficiency, background.noise, background.prices.ranges(days)
+
+
 def unit_charts(standing: Standing, background: Background) -> tuple[Chart, ...]:
     """Efficiency, noise, ripple, the score's parts and the price over time, as far as each was measured."""
     result = standing.candidate.result

@@ -34,7 +34,7 @@ from guidegen.presentation.tables import (
     protections_table,
     samples_table,
 )
-from guidegen.presentation.unit_charts import Background, unit_charts
+from guidegen.presentation.unit_charts import Background, behind, unit_charts
 from guidegen.presentation.unit_words import (
     badge_sentence,
     construction_facts,
@@ -112,6 +112,15 @@ def _rests_on(one: Candidate) -> tuple[Fact, ...]:
         Fact(label=finding.title, text=finding_with_doubt(finding), address=evidence_address(finding, one.result))
         for key, finding in found.items() if not key.endswith(".acted")
     )
+
+
+def shown_of_others(context: Context, standing: Standing, ranking: Ranking) -> tuple[object, ...]:
+    """What the report on a unit shows that rests on the other units of its bracket; everything else is its own.
+
+    Of equal records and of equal values here come equal reports: who lets a report show more of its neighbours adds it.
+    """
+    stands = (standing.place, standing.best, standing.worst, standing.level_with, standing.tier.id)
+    return stands, place_reasons(standing, ranking), behind(standing, _background(context, ranking))
 
 
 def editor_note(context: Context, unit: Unit) -> str:

@@ -6,7 +6,8 @@ from guidegen.evaluation import BracketAssessment, Judgement, judgement_of
 from guidegen.presentation.certainty import Cells, stability_row
 from guidegen.presentation.charts import ShareCard
 from guidegen.presentation.inserts import worked_score
-from guidegen.presentation.pages import Context, bracket_sheet, bracket_summary, listed_row
+from guidegen.presentation.page_keys import key_of
+from guidegen.presentation.pages import Context, bracket_sheet, bracket_summary, listed_row, shown_of_others
 from guidegen.presentation.picture_cards import bracket_card, first_choice, first_choice_card
 from guidegen.presentation.pieces import Table
 from guidegen.presentation.search_index import Entry, unit_entry
@@ -30,6 +31,8 @@ class BracketShare:
     """Its part of the first page, before the prose that says whom it serves."""
     units: tuple[str, ...]
     """Its units by identifier, in the order of the ranking."""
+    beside: tuple[str, ...]
+    """What the report on each of them shows of the others, as a hash."""
     listed: tuple[tuple[str, Cells], ...]
     """Its units for the list of all: what they are sorted by, and their cells."""
     entries: tuple[Entry, ...]
@@ -55,6 +58,7 @@ def bracket_share(context: Context, bracket: str) -> BracketShare:
     return BracketShare(
         sheet=sheet, card=bracket_card(sheet, one, library), first=_first(one, library),
         summary=bracket_summary(one), units=tuple(standing.candidate.id for standing in standings),
+        beside=tuple(key_of(shown_of_others(context, standing, one.ranking)) for standing in standings),
         listed=tuple(listed_row(standing, known) for standing in standings),
         entries=tuple(unit_entry(standing, known) for standing in standings),
         rows=tuple(unit_row(standing, known) for standing in standings),
