@@ -57,6 +57,12 @@ def control_in(text: str) -> str:
 
 def read_text(path: Path, file: str, *, largest: int = LARGEST_FILE) -> str | Fault:
     """The characters of a file, or why they can't be had."""
+    raw = read_raw(path, file, largest=largest)
+    return raw if isinstance(raw, Fault) else decoded(raw, file)
+
+
+def read_raw(path: Path, file: str, *, largest: int = LARGEST_FILE) -> bytes | Fault:
+    """The bytes of a file, or why they can't be had."""
     try:
         size = path.stat().st_size
         raw = path.read_bytes() if size <= largest else b""
@@ -67,7 +73,7 @@ def read_text(path: Path, file: str, *, largest: int = LARGEST_FILE) -> str | Fa
         return Fault(
             origin=Origin(file), came=f"{size} bytes", expected=f"at most {largest} bytes; split the file", rule="file"
         )
-    return decoded(raw, file)
+    return raw
 
 
 def decoded(raw: bytes, file: str) -> str | Fault:

@@ -19,13 +19,14 @@ from guidegen.records import (
     Picture,
     PolicyRecord,
     PriceList,
+    PriceRow,
     Session,
     SessionRecord,
     Unit,
     UnitRecord,
 )
 from guidegen.sources.corrections import read_corrections
-from guidegen.sources.documents import LARGEST_FILE, LARGEST_PAGE, LARGEST_TABLE, read_text
+from guidegen.sources.documents import LARGEST_FILE, LARGEST_PAGE, LARGEST_TABLE, decoded, read_raw, read_text
 from guidegen.sources.draft import Draft, Survey
 from guidegen.sources.editions import read_editions
 from guidegen.sources.folders import Folder, walk
@@ -83,13 +84,13 @@ def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...]
     prices = [table for file in folder.tables if (table := _prices(folder, file, faults, recall)) is not None]
     pages = [page for file in folder.pages if (page := _page(folder, file, faults)) is not None]
     for file in folder.mappings:
-        mapping = read_record(LogMapping, folder, file, faults)
+        mapping = read_record(LogMapping, folder, file, faults, recall)
         faults += check_mapping(mapping, file) if mapping is not None else ()
     pictures = tuple(picture for file in folder.pictures if (picture := _picture(folder, file, faults)) is not None)
     editions = read_editions(folder, faults)
-    guide = _single(GuideRecord, folder, "guide.yaml", faults)
-    policy = _single(PolicyRecord, folder, "policy.yaml", faults)
-    parts = _single(PartsRecord, folder, "parts.yaml", faults)
+    guide = _single(GuideRecord, folder, "guide.yaml", faults, recall)
+    policy = _single(PolicyRecord, folder, "policy.yaml", faults, recall)
+    parts = _single(PartsRecord, folder, "parts.yaml", faults, recall)
     corrections = _corrections(folder, faults)
     return Draft(
         guide=guide, policy=policy, parts=parts, units=tuple(units),
@@ -100,8 +101,8 @@ def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...]
     )
 
 
-def _single(kind: type[T], folder: Folder, file: str, faults: list[Fault]) -> T | None:
-    return read_record(kind, folder, file, faults) if file in folder.single else None
+def _single(kind: type[T], folder: Folder, file: str, faults: list[Fault], recall: Recall) -> T | None:
+    return read_record(kind, folder, file, faults, recall) if file in folder.single else None
 
 
 def read_record(kind: type[T], folder: Folder, file: str, faults: list[Fault], recall: Recall = anew) -> T | None:
@@ -111,20 +112,21 @@ def read_record(kind: type[T], folder: Folder, file: str, faults: list[Fault], r
 
 
 def _read(kind: type[T], folder: Folder, file: str, faults: list[Fault], recall: Recall) -> tuple[T, str] | None:
-    """The record in a file with the hash of its text."""
-    text = _text(folder, file, faults)
-    if text is None:
+    """The record in a file with the hash of its bytes; bytes that were read before are not even made a text of."""
+    raw = _raw(folder, file, faults)
+    if raw is None:
         return None
-    wanted: Any = kind
     made: T | None
-    digest = _digest(text)
-    made, found = recall("records", f"{file} {digest}", partial(_record, wanted, file, text))
+    digest = sha256(raw).hexdigest()
+    made, found = recall("records", f"{file} {digest}", partial(_of_bytes, kind, file, raw))
     faults += found
     return None if made is None else (made, digest)
 
 
-def _digest(text: str) -> str:
-    return sha256(text.encode()).hexdigest()
+def _of_bytes(kind: Any, file: str, raw: bytes) -> tuple[Any, tuple[Fault, ...]]:
+    """The record that the bytes of a file hold, and its faults."""
+    text = decoded(raw, file)
+    return (None, (text,)) if isinstance(text, Fault) else _record(kind, file, text)
 
 
 @lru_cache(maxsize=2048)
@@ -140,12 +142,21 @@ def _record(kind: type[Any], file: str, text: str) -> tuple[Any, tuple[Fault, ..
 
 
 def _prices(folder: Folder, file: str, faults: list[Fault], recall: Recall) -> PriceList | None:
-    text = _text(folder, file, faults, largest=LARGEST_TABLE)
-    if text is None:
+    raw = _raw(folder, file, faults, largest=LARGEST_TABLE)
+    if raw is None:
         return None
-    rows, found = recall("prices", f"{file} {_digest(text)}", partial(read_prices, text, file))
-    faults += found
-    return PriceList(region=Path(file).stem, file=file, rows=rows)
+    found = recall("prices", f"{file} {sha256(raw).hexdigest()}", partial(_rows_of_bytes, file, raw))
+    if isinstance(found, Fault):
+        faults.append(found)
+        return None
+    faults += found[1]
+    return PriceList(region=Path(file).stem, file=file, rows=found[0])
+
+
+def _rows_of_bytes(file: str, raw: bytes) -> tuple[tuple[PriceRow, ...], tuple[Fault, ...]] | Fault:
+    """The price rows that the bytes of a file hold, and their faults; or why they are no text."""
+    text = decoded(raw, file)
+    return text if isinstance(text, Fault) else read_prices(text, file)
 
 
 def _corrections(folder: Folder, faults: list[Fault]) -> dict[int, Correction]:
@@ -176,8 +187,16 @@ def _page(folder: Folder, file: str, faults: list[Fault]) -> Manuscript | None:
 
 def _text(folder: Folder, file: str, faults: list[Fault], *, largest: int = LARGEST_FILE) -> str | None:
     """The text of a file; nothing, with the fault noted, where it has none."""
-    text = read_text(folder.content / file, file, largest=largest)
-    if isinstance(text, Fault):
-        faults.append(text)
+    return _noting(read_text(folder.content / file, file, largest=largest), faults)
+
+
+def _raw(folder: Folder, file: str, faults: list[Fault], *, largest: int = LARGEST_FILE) -> bytes | None:
+    """The bytes of a file; nothing, with the fault noted, where it has none."""
+    return _noting(read_raw(folder.content / file, file, largest=largest), faults)
+
+
+def _noting(found: T | Fault, faults: list[Fault]) -> T | None:
+    if isinstance(found, Fault):
+        faults.append(found)
         return None
-    return text
+    return found
