@@ -2,16 +2,19 @@
 
 from dataclasses import dataclass
 from functools import lru_cache, partial
+from typing import TypeVar
 
 from guidegen.evaluation.choices import Chosen, choose
 from guidegen.evaluation.findings import UnitResult
 from guidegen.evaluation.lazily import Lazily
 from guidegen.evaluation.prices import view_prices
-from guidegen.evaluation.rankings import Candidate, Ranking, candidate, rank
+from guidegen.evaluation.rankings import Candidate, Ranking, candidate, rank, rank_by_score
 from guidegen.evaluation.results import evaluate
 from guidegen.evaluation.robustness.results import Robustness, robustness_of
 from guidegen.evaluation.sense_checks import SenseFindings, SenseRecords, check_sense
 from guidegen.records import Bracket, GuideRecord, Library, PolicyRecord, Region, Session, Unit
+
+T = TypeVar("T")
 
 KEPT = 512
 """Units and brackets whose evaluation is kept while the process runs: who asks again, as the preview does at every save,
@@ -53,6 +56,9 @@ class Evaluated:
 class Assessment(Evaluated):
     """The whole guide, evaluated."""
 
+    fields: Lazily[Ranking]
+    """Every bracket in every region by score alone, without what the measurements leave open: for who asks only what its
+    units score and cost there."""
     brackets: Lazily[BracketAssessment]
     """Every bracket in every region: by region as in the guide, then by bracket; ranked when they are looked at."""
     sense: SenseFindings
@@ -65,10 +71,11 @@ class Assessment(Evaluated):
 
     def at(self, region: str, bracket: str) -> BracketAssessment:
         """A bracket in a region, by their identifiers; raises ``KeyError`` where there is none."""
-        found = self.brackets.named(place_name(region, bracket))
-        if found is None:
-            raise KeyError(place_name(region, bracket))
-        return found
+        return _found(self.brackets, place_name(region, bracket))
+
+    def by_score(self, region: str, bracket: str) -> Ranking:
+        """A bracket in a region by score alone; raises ``KeyError`` where there is none."""
+        return _found(self.fields, place_name(region, bracket))
 
     def in_region(self, region: str) -> Lazily[BracketAssessment]:
         """The brackets in a region."""
@@ -101,15 +108,16 @@ def assess(library: Library, sense: SenseFindings | None = None) -> Assessment:
     ``sense`` is what the sense checks said of this library, where they were asked already.
     """
     measured = evaluate_units(library)
-    brackets = Lazily({
-        place_name(region.id, bracket.id): partial(_assess_bracket, measured, bracket=bracket, region=region)
+    fields = Lazily({
+        place_name(region.id, bracket.id): partial(_field, measured, bracket=bracket, region=region)
         for region in library.guide.regions
         for bracket in library.guide.brackets
     })
+    brackets = Lazily({name: partial(_assess_bracket, library, fields, name) for name in fields.names})
     said = sense or check_sense(
         SenseRecords(guide=library.guide, units=library.units, sessions=library.sessions, prices=library.prices)
     )
-    return Assessment(library=library, results=measured.results, brackets=brackets, sense=said)
+    return Assessment(library=library, results=measured.results, fields=fields, brackets=brackets, sense=said)
 
 
 @lru_cache(maxsize=KEPT)
@@ -125,10 +133,23 @@ def _by_unit(sessions: tuple[Session, ...]) -> dict[str, tuple[Session, ...]]:
     return {unit: tuple(own) for unit, own in found.items()}
 
 
-def _assess_bracket(measured: Evaluated, *, bracket: Bracket, region: Region) -> BracketAssessment:
+def _field(measured: Evaluated, *, bracket: Bracket, region: Region) -> Ranking:
     library = measured.library
     candidates = tuple(_candidate(library, result, bracket=bracket, region=region) for result in measured.inside(bracket))
-    return _ranked(candidates, library.guide, library.policy, bracket, region)
+    return rank_by_score(candidates, library.policy, bracket=bracket, region=region)
+
+
+def _assess_bracket(library: Library, fields: Lazily[Ranking], name: str) -> BracketAssessment:
+    field = _found(fields, name)
+    candidates = tuple(standing.candidate for standing in field.standings)
+    return _ranked(candidates, library.guide, library.policy, field.bracket, field.region)
+
+
+def _found(places: Lazily[T], name: str) -> T:
+    found = places.named(name)
+    if found is None:
+        raise KeyError(name)
+    return found
 
 
 @lru_cache(maxsize=KEPT)

@@ -95,7 +95,7 @@ def _views(assessment: Assessment, one: BracketAssessment, region: Region) -> di
     """Prices of the bracket's units in a region, by unit."""
     return {
         standing.candidate.id: standing.candidate.prices
-        for standing in assessment.at(region.id, one.ranking.bracket.id).ranking.standings
+        for standing in assessment.by_score(region.id, one.ranking.bracket.id).standings
     }
 
 

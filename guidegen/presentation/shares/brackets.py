@@ -64,7 +64,7 @@ def bracket_share(context: Context, bracket: str) -> BracketShare:
         rows=tuple(unit_row(standing, known) for standing in standings),
         stability=stability_row(one), values=tuple(bracket_values(one)), worked=worked_score(one),
         said=tuple(
-            (region.id, judgement_of(assessment.at(region.id, bracket).ranking.standings, library.policy))
+            (region.id, judgement_of(assessment.by_score(region.id, bracket).standings, library.policy))
             for region in library.guide.regions
         ),
     )
