@@ -6,8 +6,10 @@ content/ -compose, print-> draft -finish-> content/editions/
 assessment -rundown_of-> rundown, pictures -hand_out-> a presenter's folder
 """
 
+import gc
 import warnings
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -80,6 +82,9 @@ from guidegen.sources import (
     tampered,
 )
 
+SELDOM = (100_000, 20, 100)
+"""When a publication looks for garbage: Python's own numbers looked a tenth of the time, and the most memory was the same."""
+
 
 class Report(Protocol):
     """Told in a few words what is being done, and how far it has come where that can be counted."""
@@ -150,7 +155,7 @@ def show(content: Path, folder: Path, *, shown: Callable[[], None], report: Repo
 def _put_in_place(content: Path, output: Path, report: Report, *, fresh: bool = False) -> tuple[Made, Path, Written]:
     """The guide made and put into its folder, with the theme that dressed it."""
     press, program, themes = Press.of(output), program_digest(), content.parent / "themes"
-    with press.held():
+    with press.held(), _seldom_collected():
         if fresh:
             forget(press.room)
         lay = lay_of(content, themes)
@@ -165,6 +170,17 @@ def _put_in_place(content: Path, output: Path, report: Report, *, fresh: bool = 
         shelves.keep()
         note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))
     return made, folder, written
+
+
+@contextmanager
+def _seldom_collected() -> Iterator[None]:
+    """Without looking for garbage at every turn: a run makes hardly any, and holds so much that each look takes long."""
+    before = gc.get_threshold()
+    gc.set_threshold(*SELDOM)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
 
 
 def freeze(content: Path, name: str, *, report: Report = quiet) -> EditionRecord:
