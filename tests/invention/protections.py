@@ -31,7 +31,8 @@ def _called_upon(name: str, plan: Plan, design: Design, rng: random.Random) -> R
         share = design.ocp_12v if name == "ocp_12v" else design.ocp_minor
         row["trip_current_a"] = round(rated[name.removeprefix("ocp_")] * share * spread, 1)
     elif name == "opp":
-        row["trip_power_w"] = round(plan.rated_w * design.opp * spread)
+        held = round(plan.rated_w * design.holds)  # what was held can't lie above where it trips
+        row["trip_power_w"] = max(round(plan.rated_w * design.opp * spread), held + 1)
     elif name in TRIP_V:
         row["trip_voltage_v"] = round(TRIP_V[name] * spread, 2)
     elif name == "otp":
