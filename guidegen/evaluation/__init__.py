@@ -1,6 +1,13 @@
 """Numbers in, results out: measures, verdicts, scores, rankings, sizing. Pure; touches no file and no clock."""
 
-from guidegen.evaluation.assessment import Assessment, BracketAssessment, Evaluated, assess, evaluate_units
+from guidegen.evaluation.assessment import (
+    Assessment,
+    BracketAssessment,
+    Evaluated,
+    assess,
+    evaluate_units,
+    units_inside,
+)
 from guidegen.evaluation.attention import SOON_DAYS, SURE, calibrations_ending, close_choices, untested_protections
 from guidegen.evaluation.changes import (
     CAUSES,
@@ -229,6 +236,7 @@ __all__ = [
     "session_of",
     "sizing_matrix",
     "together",
+    "units_inside",
     "unknown_findings",
     "untested_protections",
     "value_at",

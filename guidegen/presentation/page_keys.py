@@ -4,12 +4,12 @@ A key is taken from the records themselves (the hash of their text, or their who
 and the same program give the same page, and records are at hand before anything is computed.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from hashlib import sha256
 from typing import Self
 
-from guidegen.records import Bracket, Library, PriceRow
+from guidegen.evaluation import units_inside
+from guidegen.records import Library, PriceRow
 
 
 def key_of(*values: object) -> str:
@@ -46,7 +46,7 @@ class Keys:
                 prices.setdefault(row.unit, []).append((table.region, row))
         units = {one.id: key_of(one.id, one.digest or one, sessions.get(one.id), prices.get(one.id)) for one in library.units}
         guide = library.guide
-        inside = {bracket.id: key_of([units[unit] for unit in _units_in(library, bracket)]) for bracket in guide.brackets}
+        inside = {bracket.id: key_of([units[unit] for unit in units_inside(library, bracket)]) for bracket in guide.brackets}
         rules = key_of(guide, library.policy)
         return cls(rules=rules, common=key_of(rules, library.parts, library.manuscripts), units=units, inside=inside)
 
@@ -61,7 +61,3 @@ class Keys:
     def unit_page(self, unit: str, *others: object) -> str:
         """The key of a unit's page: its own records, and whatever of others is set into it."""
         return key_of(self.common, self.units[unit], *others)
-
-
-def _units_in(library: Library, bracket: Bracket) -> Iterator[str]:
-    return (one.id for one in library.units if bracket.from_w <= one.record.rated_power_w < bracket.below_w)

@@ -46,9 +46,6 @@ class Page:
 class Unchanged:
     """A page whose sheet says what it said before: it is not rendered again."""
 
-    says: str
-    """Stands for everything that its sheet says."""
-
 
 @dataclass(frozen=True, slots=True)
 class Printer:
@@ -108,8 +105,7 @@ class Printer:
 
     def _planned(self, plan: PagePlan, said: Mapping[str, str]) -> Page | Unchanged:
         sheet = plan.compose()
-        before = said.get(plan.address)
-        return Unchanged(before) if before is not None and before == key_of(sheet) else self.page(sheet)
+        return Unchanged() if said.get(plan.address) == key_of(sheet) else self.page(sheet)
 
 
 def drawn(plans: tuple[DrawingPlan, ...]) -> Iterator[File]:
