@@ -1,9 +1,22 @@
 """What was made before of the same things, so that it need not be made again: asked for here, kept by ``press``."""
 
-from collections.abc import Callable
-from typing import Protocol, TypeVar
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Any, Protocol, TypeVar
 
 T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A value that will be asked for."""
+
+    shelf: str
+    """What is read and kept together; what is wanted of one shelf is made by one process, in the order given."""
+    key: str
+    """Everything that it is made of."""
+    make: Callable[[], Any]
+    """Makes it."""
 
 
 class Recall(Protocol):
@@ -12,12 +25,24 @@ class Recall(Protocol):
     def __call__(self, shelf: str, key: str, make: Callable[[], T], /) -> T:
         """What ``make`` gave for this key before, or gives now; ``shelf`` is what is read and kept together."""
 
+    def ahead(self, wanted: Iterable[Wanted], /) -> None:
+        """Told what will be asked for, so that what must be made may be made by several processes at once."""
 
-def anew(shelf: str, key: str, make: Callable[[], T], /) -> T:
-    """Made now: nothing is remembered.
 
-    >>> anew("sums", "1 + 1", lambda: 1 + 1)
+class Anew:
+    """Nothing is remembered: everything is made when it is asked for.
+
+    >>> Anew()("sums", "1 + 1", lambda: 1 + 1)
     2
     """
-    del shelf, key
-    return make()
+
+    def __call__(self, _shelf: str, _key: str, make: Callable[[], T], /) -> T:
+        """What ``make`` gives now."""
+        return make()
+
+    def ahead(self, wanted: Iterable[Wanted], /) -> None:
+        """Nothing: what would be made could not be kept."""
+
+
+anew = Anew()
+"""For who remembers nothing."""

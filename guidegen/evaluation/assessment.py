@@ -59,8 +59,10 @@ class Assessment(Evaluated):
     fields: Lazily[Ranking]
     """Every bracket in every region by score alone, without what the measurements leave open: for who asks only what its
     units score and cost there."""
+    rankings: Lazily[Ranking]
+    """Every bracket in every region with the places that the measurements leave open."""
     brackets: Lazily[BracketAssessment]
-    """Every bracket in every region: by region as in the guide, then by bracket; ranked when they are looked at."""
+    """Every bracket in every region, ranked, chosen from and doubted: by region as in the guide, then by bracket."""
     sense: SenseFindings
     """What the sense checks say; its objections stop publication, what was accepted stands on the pages."""
 
@@ -72,6 +74,10 @@ class Assessment(Evaluated):
     def at(self, region: str, bracket: str) -> BracketAssessment:
         """A bracket in a region, by their identifiers; raises ``KeyError`` where there is none."""
         return _found(self.brackets, place_name(region, bracket))
+
+    def ranked(self, region: str, bracket: str) -> Ranking:
+        """The ranking of a bracket in a region, by their identifiers; raises ``KeyError`` where there is none."""
+        return _found(self.rankings, place_name(region, bracket))
 
     def by_score(self, region: str, bracket: str) -> Ranking:
         """A bracket in a region by score alone; raises ``KeyError`` where there is none."""
@@ -113,11 +119,12 @@ def assess(library: Library, sense: SenseFindings | None = None) -> Assessment:
         for region in library.guide.regions
         for bracket in library.guide.brackets
     })
-    brackets = Lazily({name: partial(_assess_bracket, library, fields, name) for name in fields.names})
+    rankings = Lazily({name: partial(_rank_field, library, fields, name) for name in fields.names})
+    brackets = Lazily({name: partial(_assess_bracket, library, rankings, name) for name in fields.names})
     said = sense or check_sense(
         SenseRecords(guide=library.guide, units=library.units, sessions=library.sessions, prices=library.prices)
     )
-    return Assessment(library=library, results=measured.results, fields=fields, brackets=brackets, sense=said)
+    return Assessment(library=library, results=measured.results, fields=fields, rankings=rankings, brackets=brackets, sense=said)
 
 
 @lru_cache(maxsize=KEPT)
@@ -139,10 +146,14 @@ def _field(measured: Evaluated, *, bracket: Bracket, region: Region) -> Ranking:
     return rank_by_score(candidates, library.policy, bracket=bracket, region=region)
 
 
-def _assess_bracket(library: Library, fields: Lazily[Ranking], name: str) -> BracketAssessment:
+def _rank_field(library: Library, fields: Lazily[Ranking], name: str) -> Ranking:
     field = _found(fields, name)
     candidates = tuple(standing.candidate for standing in field.standings)
-    return _ranked(candidates, library.guide, library.policy, field.bracket, field.region)
+    return _ranked(candidates, library.policy, field.bracket, field.region, library.guide.edition.seed)
+
+
+def _assess_bracket(library: Library, rankings: Lazily[Ranking], name: str) -> BracketAssessment:
+    return _doubted(_found(rankings, name), library.guide, library.policy)
 
 
 def _found(places: Lazily[T], name: str) -> T:
@@ -153,15 +164,17 @@ def _found(places: Lazily[T], name: str) -> T:
 
 
 @lru_cache(maxsize=KEPT)
-def _ranked(
-    candidates: tuple[Candidate, ...], guide: GuideRecord, policy: PolicyRecord, bracket: Bracket, region: Region
-) -> BracketAssessment:
-    seed = guide.edition.seed
-    ranking = rank(candidates, policy, bracket=bracket, region=region, seed=seed)
+def _ranked(candidates: tuple[Candidate, ...], policy: PolicyRecord, bracket: Bracket, region: Region, seed: int) -> Ranking:
+    return rank(candidates, policy, bracket=bracket, region=region, seed=seed)
+
+
+@lru_cache(maxsize=KEPT)
+def _doubted(ranking: Ranking, guide: GuideRecord, policy: PolicyRecord) -> BracketAssessment:
+    at_home = ranking.region.id == guide.home_region
     return BracketAssessment(
         ranking=ranking,
         choices=choose(ranking, policy),
-        robustness=robustness_of(ranking, policy, seed=seed) if region.id == guide.home_region else None,
+        robustness=robustness_of(ranking, policy, seed=guide.edition.seed) if at_home else None,
     )
 
 

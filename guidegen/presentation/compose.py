@@ -65,7 +65,7 @@ from guidegen.presentation.picture_cards import card_words
 from guidegen.presentation.pieces import CorrectionNote, Link
 from guidegen.presentation.prose import Bindings
 from guidegen.presentation.search_index import Entry, page_entries, search_index
-from guidegen.presentation.shares import BracketShare, Gathered, bracket_share, gather, shelf_of
+from guidegen.presentation.shares import BracketShare, Gathered, gather
 from guidegen.presentation.sheets import (
     AnySheet,
     BinaryFile,
@@ -96,7 +96,7 @@ def compose(
     ``originals`` are the record files to hand out; a unit's page links its own. Units' pages and pictures, which take
     longest, are only planned. With ``frozen_as`` it is
     the edition of that name, which stands by itself for ever; ``changes`` are those since the last edition that was kept.
-    ``gathered`` is what the units give, where it is at hand; what of a bracket is recalled with it is not computed again.
+    ``gathered`` is what the units and brackets give, where it is at hand.
     """
     unknown = unknown_language(assessment.library.guide)
     if unknown:
@@ -105,12 +105,11 @@ def compose(
         assessment, gathered = frozen_assessment(assessment, frozen_as), None
     library, guide = assessment.library, assessment.library.guide
     units = gathered or gather(assessment)
-    bare = Context(
-        assessment=assessment, bindings=Bindings(values={}, inserts={}), words=words_in(guide.language), frozen_as=frozen_as,
-        corrections=corrections_of(assessment), changes=changes,
+    shares = units.brackets
+    context = Context(
+        assessment=assessment, bindings=_bindings(library, units, tuple(shares.values())), words=words_in(guide.language),
+        frozen_as=frozen_as, corrections=corrections_of(assessment), changes=changes,
     )
-    shares = {one.id: units.recall(shelf_of(one.id), units.keys.bracket(one.id), partial(bracket_share, bare, one.id)) for one in guide.brackets}
-    context = replace(bare, bindings=_bindings(library, units, tuple(shares.values())))
     tables = _tables(library, units, shares.values())
     files = data_files(tables, guide)
     home, brackets, cards = _leading_sheets(context, shares)
@@ -231,7 +230,7 @@ def _bench_page(
 
 def _standing(context: Context, bracket: str, unit: str) -> tuple[Ranking, Standing]:
     """How a unit stands in its bracket at home; computed now where it has not been."""
-    ranking = context.assessment.at(context.assessment.library.guide.home_region, bracket).ranking
+    ranking = context.assessment.ranked(context.assessment.library.guide.home_region, bracket)
     standing = ranking.standing(unit)
     if standing is None:
         raise KeyError(unit)

@@ -4,15 +4,19 @@ A shelf holds each value under the hash of what it was made of. It is headed lik
 it and by its own hash; what is damaged, half written or another program's is no shelf, and its values are made anew.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass, field
+from functools import partial
+from itertools import groupby
 from pathlib import Path
 from pickle import PicklingError, UnpicklingError
 from typing import Any, TypeVar
 
 from guidegen.press.memory import read_sealed, write_sealed
 from guidegen.press.packing import pack, unpack
+from guidegen.recalling import Wanted
+from guidegen.sharing import processes_for, shared_out, slices
 
 T = TypeVar("T")
 SUFFIX = ".shelf"
@@ -40,9 +44,7 @@ class Shelves:
 
     def __call__(self, shelf: str, key: str, make: Callable[[], T], /) -> T:
         """The value kept under this key, or what ``make`` gives now."""
-        one = self._open.get(shelf)
-        if one is None:
-            one = self._open[shelf] = _Shelf(self._read(shelf))
+        one = self._opened(shelf)
         if key in one.found:
             with suppress(UnpicklingError):
                 value: T = unpack(one.found[key])
@@ -54,6 +56,19 @@ class Shelves:
             one.new = True
         return value
 
+    def ahead(self, wanted: Iterable[Wanted], /) -> None:
+        """What isn't on its shelf is made now where several processes can do it; otherwise when it is asked for."""
+        missing = [one for one in wanted if one.key not in self._opened(one.shelf).found]
+        parts = [tuple(part) for _, part in groupby(missing, lambda one: one.shelf)]
+        processes = processes_for(len(parts))
+        if processes < 2:
+            return
+        for place, made in shared_out(partial(_made, parts), slices(len(parts), len(parts)), processes):
+            for one, packed in zip(parts[place], made, strict=True):
+                if packed is not None:
+                    self._open[one.shelf].found[one.key] = packed
+                    self._open[one.shelf].new = True
+
     def keep(self) -> None:
         """Write down the shelves that are not as they were, with what this run asked for and nothing else."""
         for left in self.room.glob(f"*{SUFFIX}"):
@@ -62,6 +77,11 @@ class Shelves:
         for name, shelf in self._open.items():
             if shelf.new or shelf.asked.keys() != shelf.found.keys():
                 write_sealed(self._path(name), self.program, pack(shelf.asked))
+
+    def _opened(self, name: str) -> _Shelf:
+        if name not in self._open:
+            self._open[name] = _Shelf(self._read(name))
+        return self._open[name]
 
     def _read(self, name: str) -> dict[str, bytes]:
         sealed = read_sealed(self._path(name), self.program)
@@ -73,3 +93,14 @@ class Shelves:
 
     def _path(self, name: str) -> Path:
         return self.room / f"{name}{SUFFIX}"
+
+
+def _made(parts: list[tuple[Wanted, ...]], place: int) -> list[bytes | None]:
+    """The values of a part, packed; nothing where one can't be made or packed: who asks for it meets the reason."""
+    return [_packed(one) for one in parts[place]]
+
+
+def _packed(one: Wanted) -> bytes | None:
+    with suppress(Exception):
+        return pack(one.make())
+    return None

@@ -34,14 +34,15 @@ def print_edition(publication: Publication, folder: Path, *, take: Callable[[Fil
     printer = Printer.of(publication, folder)
     paths: set[str] = set()
     readings: dict[str, PageReading] = {}
-    for file in chain(_ready_files(publication, printer), drawn(publication.drawings), bindings_of(publication)):
+    for file in chain(_ready_files(publication, printer), (file for _, file in drawn(publication.drawings)), bindings_of(publication)):
         paths.add(file.path)
         take(file)
     for page in chain(map(printer.page, publication.sheets), printer.planned(publication.plans)):
         paths.add(page.file.path)
         readings[page.file.path] = page.reading
         take(page.file)
-    Proofs(readings, paths, publication.site.public_address).pass_or_refuse(look)
+    ordered = {path: readings[path] for one in (*publication.sheets, *publication.plans) if (path := file_of(one.address)) in readings}
+    Proofs(ordered, paths, publication.site.public_address).pass_or_refuse(look)
 
 
 def publish_edition(
@@ -73,14 +74,14 @@ class _Run:
         for file in _ready_files(publication, self._printer):
             self._staging.take(file)
         undrawn = tuple(one for one in publication.drawings if not self._kept(one))
-        for drawing, picture in zip(undrawn, drawn(undrawn), strict=True):
+        for drawing, picture in drawn(undrawn):
             self._staging.take(picture)
             self._made[drawing.address] = Remembered(drawing.key, picture.digest)
         plans = (*map(_plan_of, publication.sheets), *publication.plans)
         fresh = tuple(plan for plan in plans if not self._recalled(plan))
         standing = len(plans) - len(fresh)
         made = self._printer.renewed(fresh, self._said(fresh))
-        for done, (plan, page) in enumerate(zip(fresh, made, strict=True), start=standing + 1):
+        for done, (plan, page) in enumerate(made, start=standing + 1):
             told(done, standing + len(fresh))
             if isinstance(page, Unchanged):
                 before = self._memory.made[file_of(plan.address)]

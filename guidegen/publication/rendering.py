@@ -4,7 +4,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 from hashlib import sha256
-from os import cpu_count
 from pathlib import Path
 from typing import Self
 
@@ -19,10 +18,10 @@ from guidegen.publication.glossary import Glossary
 from guidegen.publication.headings import headings_linked
 from guidegen.publication.links import file_of
 from guidegen.publication.page_readings import PageReading
-from guidegen.publication.sharing import can_share, shared_out
 from guidegen.publication.theme import environment_of, place_of, sheet_folders
 from guidegen.publication.typography import units_kept
 from guidegen.publication.wording import wording_of
+from guidegen.sharing import processes_for, shared_out, slices
 
 FEEDS = {"feed.atom": "application/atom+xml", "feed.json": "application/feed+json"}
 """Feeds that a page's head points at where the publication has them."""
@@ -86,35 +85,37 @@ class Printer:
         return Page(File(path=path, content=text.encode()), PageReading.of(text), key_of(sheet))
 
     def planned(self, plans: tuple[PagePlan, ...]) -> Iterator[Page]:
-        """The pages of plans, in their order."""
-        return (page for page in self.renewed(plans, {}) if isinstance(page, Page))
+        """The pages of plans, as they come."""
+        return (page for _, page in self.renewed(plans, {}) if isinstance(page, Page))
 
-    def renewed(self, plans: tuple[PagePlan, ...], said: Mapping[str, str]) -> Iterator[Page | Unchanged]:
-        """The pages of plans, in their order; many pages are shared out among processes where that is safe.
+    def renewed(self, plans: tuple[PagePlan, ...], said: Mapping[str, str]) -> Iterator[tuple[PagePlan, Page | Unchanged]]:
+        """Plans with their pages, as they come; many pages are shared out among processes where that is safe.
 
+        Neighbours stay together: what the pages of a bracket have in common is computed by as few as can be.
         ``said`` is what sheets said before, by address, for pages that still stand.
         """
-        processes = min(cpu_count() or 1, len(plans) // (_WORTH_SHARING // 2))
-        if processes < 2 or not can_share():
-            yield from (self._planned(plan, said) for plan in plans)
+        processes = processes_for(len(plans) // (_WORTH_SHARING // 2))
+        if processes < 2:
+            yield from ((plan, self._planned(plan, said)) for plan in plans)
             return
-        for page in shared_out(partial(_planned_page, self, plans, said), len(plans), processes):
+        for place, page in shared_out(partial(_planned_page, self, plans, said), slices(len(plans), processes), processes):
             if isinstance(page, ThemeError):
                 raise page
-            yield page
+            yield plans[place], page
 
     def _planned(self, plan: PagePlan, said: Mapping[str, str]) -> Page | Unchanged:
         sheet = plan.compose()
         return Unchanged() if said.get(plan.address) == key_of(sheet) else self.page(sheet)
 
 
-def drawn(plans: tuple[DrawingPlan, ...]) -> Iterator[File]:
-    """The pictures of plans, in their order, shared out like pages; one takes as long as several pages."""
-    processes = min(cpu_count() or 1, len(plans) // 2)
-    if processes < 2 or not can_share():
-        yield from (_drawn(plans, place) for place in range(len(plans)))
+def drawn(plans: tuple[DrawingPlan, ...]) -> Iterator[tuple[DrawingPlan, File]]:
+    """Plans with their pictures, as they come, shared out like pages; one takes as long as several pages."""
+    processes = processes_for(len(plans) // 2)
+    if processes < 2:
+        yield from ((plan, _drawn(plans, place)) for place, plan in enumerate(plans))
         return
-    yield from shared_out(partial(_drawn, plans), len(plans), processes)
+    for place, picture in shared_out(partial(_drawn, plans), slices(len(plans), len(plans)), processes):
+        yield plans[place], picture
 
 
 def _drawn(plans: tuple[DrawingPlan, ...], place: int) -> File:

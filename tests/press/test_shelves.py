@@ -4,7 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from guidegen import sharing
 from guidegen.press import Shelves, forget
+from guidegen.recalling import Wanted
 
 
 class Maker:
@@ -85,3 +87,39 @@ def test_forgetting_leaves_no_shelf(tmp_path: Path) -> None:
     forget(tmp_path)
 
     assert [] == list(tmp_path.iterdir())
+
+
+def refuse() -> None:
+    """What can't be made."""
+    raise ValueError("nothing to make it of")
+
+
+def test_what_is_told_ahead_is_made_elsewhere(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """In other processes, shelf by shelf; asked for afterwards nothing is made here, and the shelves are those of one process."""
+    monkeypatch.setattr(sharing, "cpu_count", lambda: 2)
+    makers = {name: Maker([name]) for name in "abc"}
+    wanted = [Wanted(shelf, name, make) for shelf in ("one", "two") for name, make in makers.items()]
+    shelves = Shelves(tmp_path / "several", "p")
+    shelves.room.mkdir()
+    shelves.ahead(wanted)
+    found = [shelves(one.shelf, one.key, one.make) for one in wanted]
+    shelves.keep()
+    alone = tmp_path / "alone"
+    alone.mkdir()
+    ask(alone, *((one.shelf, one.key, makers[one.key]) for one in wanted))
+
+    assert [["a"], ["b"], ["c"]] * 2 == found
+    assert [2, 2, 2] == [make.times for make in makers.values()]  # alone, and not before
+    assert [(alone / name).read_bytes() for name in ("one.shelf", "two.shelf")] == [
+        (shelves.room / name).read_bytes() for name in ("one.shelf", "two.shelf")]
+
+
+def test_what_can_not_be_made_ahead_says_why_when_it_is_asked_for(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Another process failed; the reason is met here."""
+    monkeypatch.setattr(sharing, "cpu_count", lambda: 2)
+    shelves = Shelves(tmp_path, "p")
+    shelves.ahead([Wanted("one", "k", refuse), Wanted("two", "k", Maker(1))])
+
+    assert 1 == shelves("two", "k", refuse)
+    with pytest.raises(ValueError, match="nothing to make it of"):
+        shelves("one", "k", refuse)

@@ -6,8 +6,9 @@ from threading import Event, Thread
 
 import pytest
 
+from guidegen import sharing
 from guidegen.presentation.sheets import PagePlan
-from guidegen.publication import Printer, find_theme, rendering, sharing
+from guidegen.publication import Printer, find_theme, rendering
 from tests.publication.fixtures.guide import small_guide
 
 MANY = 16
@@ -36,12 +37,12 @@ def test_a_process_with_other_threads_is_not_forked(monkeypatch: pytest.MonkeyPa
     """With a thread beside, many pages are made one after the other; alone, they are shared out."""
     asked = []
 
-    def forked(_: object, count: int, processes: int) -> None:
-        asked.append((count, processes))
+    def forked(_: object, parts: tuple[range, ...], processes: int) -> None:
+        asked.append((parts, processes))
         raise InterruptedError
 
     monkeypatch.setattr(rendering, "shared_out", forked)
-    monkeypatch.setattr(rendering, "cpu_count", lambda: 2)
+    monkeypatch.setattr(sharing, "cpu_count", lambda: 2)
     guide = small_guide()
     printer, sheet = Printer.of(guide, THEME), guide.sheets[0]
     plans = (PagePlan(address=sheet.address, key="", compose=lambda: sheet),) * MANY
@@ -55,4 +56,4 @@ def test_a_process_with_other_threads_is_not_forked(monkeypatch: pytest.MonkeyPa
     with pytest.raises(InterruptedError):
         list(printer.planned(plans))
 
-    assert (1, [(MANY, 2)]) == (len(paths), asked)
+    assert (1, [((range(MANY // 2), range(MANY // 2, MANY)), 2)]) == (len(paths), asked)

@@ -4,8 +4,8 @@ A guide is made bracket by bracket: what a bracket gives is computed from its ow
 these stay. Pages that show the whole guide are put together from the shares; they look at no result themselves.
 """
 
-from guidegen.presentation.shares.brackets import BracketShare, bracket_share
-from guidegen.presentation.shares.gathering import Gathered, gather, shelf_of
+from guidegen.presentation.shares.brackets import BracketShare
+from guidegen.presentation.shares.gathering import Gathered, gather
 from guidegen.presentation.shares.units import UnitShare
 
-__all__ = ["BracketShare", "Gathered", "UnitShare", "bracket_share", "gather", "shelf_of"]
+__all__ = ["BracketShare", "Gathered", "UnitShare", "gather"]

@@ -1,4 +1,4 @@
-"""The units' shares of the whole guide, recalled bracket by bracket."""
+"""What units and brackets give to the whole guide, made or recalled bracket by bracket, on as many processes as there are."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -6,9 +6,13 @@ from functools import partial
 from itertools import chain
 
 from guidegen.evaluation import Answers, Assessment, together
+from guidegen.presentation.catalogues import words_in
 from guidegen.presentation.page_keys import Keys
+from guidegen.presentation.pages import Context
+from guidegen.presentation.prose import Bindings
+from guidegen.presentation.shares.brackets import BracketShare, bracket_share
 from guidegen.presentation.shares.units import UnitShare, unit_share
-from guidegen.recalling import Recall, anew
+from guidegen.recalling import Recall, Wanted, anew
 
 OUTSIDE = "outside"
 """Shelf of the units that stand in no bracket."""
@@ -16,12 +20,14 @@ OUTSIDE = "outside"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Gathered:
-    """What units give to pages that show all of them, and what stands for the records that it rests on."""
+    """What units and brackets give to pages that show all of them, and what stands for the records that it rests on."""
 
     keys: Keys
     """Keys of units and brackets."""
     units: dict[str, UnitShare]
     """Shares by unit, in the order of the results."""
+    brackets: dict[str, BracketShare]
+    """Shares by bracket, in the order of the guide."""
     recall: Recall
     """Asked for what else was made of the same records before."""
 
@@ -32,13 +38,21 @@ class Gathered:
 
 
 def gather(assessment: Assessment, recall: Recall = anew) -> Gathered:
-    """The shares of all units; those of a bracket whose records stay as they were are recalled."""
-    keys = Keys.of(assessment.library)
+    """The shares of all units and brackets; those of a bracket whose records stay as they were are recalled."""
+    keys, guide = Keys.of(assessment.library), assessment.library.guide
+    bare = Context(assessment=assessment, bindings=Bindings(values={}, inserts={}), words=words_in(guide.language))
+    groups = dict(_groups(assessment))
+    of_units = {group: Wanted(shelf_of(group), keys.measured(units), partial(_shares, assessment, units)) for group, units in groups.items()}
+    of_brackets = {one.id: Wanted(shelf_of(one.id), keys.bracket(one.id), partial(bracket_share, bare, one.id)) for one in guide.brackets}
+    recall.ahead(one[group] for group in groups for one in (of_units, of_brackets) if group in one)
     shares = dict(chain.from_iterable(
-        zip(units, recall(shelf_of(bracket), keys.measured(units), partial(_shares, assessment, units)), strict=True)
-        for bracket, units in _groups(assessment)
+        zip(units, recall(one.shelf, one.key, one.make), strict=True)
+        for units, one in zip(groups.values(), of_units.values(), strict=True)
     ))
-    return Gathered(keys=keys, units={unit: shares[unit] for unit in assessment.results.names}, recall=recall)
+    return Gathered(
+        keys=keys, units={unit: shares[unit] for unit in assessment.results.names}, recall=recall,
+        brackets={bracket: recall(one.shelf, one.key, one.make) for bracket, one in of_brackets.items()},
+    )
 
 
 def shelf_of(bracket: str) -> str:
