@@ -6,13 +6,12 @@ never interpolated; a curve drawn through it can peak only where somebody happen
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from itertools import combinations
 
 import numpy as np
-from numpy.typing import NDArray
-from scipy.interpolate import PchipInterpolator
-from scipy.optimize import nnls
 
 from guidegen.evaluation.findings import Curve, UnitResult
+from guidegen.evaluation.shape_preserving import Array, Course
 from guidegen.evaluation.uncertainty import normal_draws
 from guidegen.quantities import Quantity
 
@@ -22,9 +21,6 @@ LEAST_DOUBT_W = 1e-3
 """No reading of a loss weighs more than one known to a milliwatt."""
 FEWEST_POINTS = 6
 """Fewer points can't say whether three coefficients hold."""
-
-Array = NDArray[np.float64]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LossModel:
@@ -87,18 +83,16 @@ def _straight(curve: Curve, load_w: float) -> Quantity | None:
 
 
 def loss_at(loss: Curve) -> Callable[[float], float | None]:
-    """The loss in W as a function of delivered power in W: shape-preserving cubic through the measured points
-    (Fritsch and Carlson 1980, as SciPy's PCHIP); nothing beyond the ends.
+    """The loss in W as a function of delivered power in W: shape-preserving cubic through the measured points; nothing
+    beyond the ends.
     """
     if len(loss.points) < 2:
         return lambda _: None
-    loads, losses = _arrays(loss)
-    course = PchipInterpolator(loads, losses, extrapolate=False)
+    course = Course.through(*_arrays(loss))
 
     def at(load_w: float) -> float | None:
-        if not loads[0] <= load_w <= loads[-1]:
-            return None
-        return float(course(load_w))
+        lost = float(course.at(np.array(load_w)))
+        return None if np.isnan(lost) else lost
 
     return at
 
@@ -118,13 +112,9 @@ def efficiency_course(result: UnitResult, steps: int = 60) -> tuple[tuple[float,
         return ()
     rated = result.unit.record.rated_power_w
     first, last = loss.points[0].load_w, loss.points[-1].load_w
-    at = loss_at(loss)
-    course = []
-    for load in np.geomspace(max(first, 0.01 * rated), last, steps).tolist():
-        lost = at(min(max(load, first), last))
-        if lost is not None and load > 0:
-            course.append((100.0 * load / rated, 100.0 * load / (load + lost)))
-    return tuple(course)
+    loads = np.geomspace(max(first, 0.01 * rated), last, steps)
+    lost = Course.through(*_arrays(loss)).at(np.clip(loads, first, last))
+    return tuple(zip((100.0 * loads / rated).tolist(), (100.0 * loads / (loads + lost)).tolist(), strict=True))
 
 
 def best_load(loss: Curve, steps: int = 440) -> float | None:
@@ -136,7 +126,7 @@ def best_load(loss: Curve, steps: int = 440) -> float | None:
         return None
     loads, losses = _arrays(loss)
     tried = np.linspace(max(loads[0], 1e-3 * loads[-1]), loads[-1], steps + 1)
-    lost = PchipInterpolator(loads, losses, extrapolate=False)(tried)
+    lost = Course.through(loads, losses).at(tried)
     return float(tried[int(np.argmax(tried / (tried + lost)))])
 
 
@@ -167,11 +157,25 @@ def peak_loads(loss: Curve, rated_w: float, *, seed: int, trials: int = 2000) ->
 
 
 def fit_losses(loads: Array, losses: Array, doubts: Array) -> tuple[float, float, float]:
-    """a, b, c ≥ 0 of the quadratic loss, per unit; weighted by 1/u, solved without normal equations."""
+    """a, b, c ≥ 0 of the quadratic loss, per unit; weighted by 1/u, solved without normal equations.
+
+    Where the free solution has a negative coefficient, the best of those with some coefficients held at 0: least squares
+    under bounds lie at the free solution of one of these faces (Lawson and Hanson, Solving Least Squares Problems, 1974,
+    ch. 23; from memory), and three coefficients have seven.
+    """
     weights = 1.0 / doubts
-    design = np.column_stack([np.ones_like(loads), loads, loads**2]) * weights[:, None]
-    solution, _ = nnls(design, losses * weights)
-    return float(solution[0]), float(solution[1]), float(solution[2])
+    design, wanted = np.column_stack([np.ones_like(loads), loads, loads**2]) * weights[:, None], losses * weights
+    best, least = np.zeros(3), np.inf
+    for held in (face for count in range(3) for face in combinations(range(3), count)):
+        free = [place for place in range(3) if place not in held]
+        solution = np.linalg.lstsq(design[:, free], wanted)[0]
+        missed = float(np.sum((design[:, free] @ solution - wanted) ** 2))
+        if (solution >= 0.0).all() and missed < least:
+            best, least = np.zeros(3), missed
+            best[free] = solution
+            if not held:
+                break
+    return float(best[0]), float(best[1]), float(best[2])
 
 
 def loss_model(loss: Curve, rated_w: float) -> LossModel | None:

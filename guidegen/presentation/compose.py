@@ -28,7 +28,7 @@ from guidegen.presentation.announcing import (
     announced_prose,
     announced_unit,
 )
-from guidegen.presentation.catalogues import unknown_language, words_in
+from guidegen.presentation.catalogues import words_in
 from guidegen.presentation.changes import ToldChanges
 from guidegen.presentation.charts import ShareCard, share_card
 from guidegen.presentation.data_files import data_files, descriptions
@@ -98,9 +98,6 @@ def compose(
     the edition of that name, which stands by itself for ever; ``changes`` are those since the last edition that was kept.
     ``gathered`` is what the units and brackets give, where it is at hand.
     """
-    unknown = unknown_language(assessment.library.guide)
-    if unknown:
-        raise ContentError(unknown)
     if frozen_as:
         assessment, gathered = frozen_assessment(assessment, frozen_as), None
     library, guide = assessment.library, assessment.library.guide

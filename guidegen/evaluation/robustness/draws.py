@@ -1,8 +1,8 @@
 """Draws that belong to a name: the same seed and name give the same numbers, whatever else is drawn.
 
 Each stream is a Philox generator (Salmon and others, Parallel random numbers: as easy as 1, 2, 3, 2011) whose key is
-the BLAKE2b hash (RFC 7693) of the seed and the name. Uniform numbers are made of its raw bits and turned into other
-distributions by their inverse functions, so that streams do not change with the library that draws them.
+the BLAKE2b hash (RFC 7693) of the seed and the name. Uniform numbers are made of its raw bits, normal and gamma numbers
+by NumPy's ``RandomState``, whose streams are promised never to change (NEP 19).
 """
 
 from functools import lru_cache
@@ -10,7 +10,6 @@ from hashlib import blake2b
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import gammaincinv, ndtri
 
 Draws = NDArray[np.float64]
 """One number a draw, or one row a name."""
@@ -21,16 +20,19 @@ _MANTISSA = 2.0**-53
 
 def uniforms(seed: int, *name: str, draws: int = DRAWS) -> Draws:
     """Numbers between 0 and 1, never either, that belong to this seed and name."""
-    key = blake2b("|".join((str(seed), *name)).encode(), digest_size=16).digest()
-    bits = np.random.Philox(key=int.from_bytes(key, "little")).random_raw(draws)
+    bits = _stream(seed, *name).random_raw(draws)
     shifted: Draws = ((bits >> np.uint64(11)).astype(np.float64) + 0.5) * _MANTISSA
     return shifted
 
 
 def normals(seed: int, *name: str, draws: int = DRAWS) -> Draws:
     """Standard normal numbers that belong to this seed and name."""
-    numbers: Draws = ndtri(uniforms(seed, *name, draws=draws))
-    return numbers
+    return np.random.RandomState(_stream(seed, *name)).standard_normal(draws)
+
+
+def _stream(seed: int, *name: str) -> np.random.Philox:
+    key = blake2b("|".join((str(seed), *name)).encode(), digest_size=16).digest()
+    return np.random.Philox(key=int.from_bytes(key, "little"))
 
 
 def any_weights(seed: int, criteria: tuple[str, ...], *, draws: int = DRAWS) -> Draws:
@@ -62,7 +64,7 @@ def near_weights(seed: int, weights: dict[str, float], *, nearness: float = NEAR
 
 @lru_cache(maxsize=8)
 def _near_weights(seed: int, weights: tuple[tuple[str, float], ...], nearness: float, draws: int) -> Draws:
-    rows = [gammaincinv(nearness * weight, uniforms(seed, "near weights", name, draws=draws)) for name, weight in weights]
+    rows = [np.random.RandomState(_stream(seed, "near weights", name)).standard_gamma(nearness * weight, draws) for name, weight in weights]
     return _shares(np.stack(rows))
 
 

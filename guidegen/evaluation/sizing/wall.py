@@ -2,7 +2,7 @@
 
 import math
 
-from scipy.optimize import brentq
+import scipy
 
 from guidegen.errors import RequestError
 from guidegen.evaluation.curves import loss_at
@@ -50,7 +50,7 @@ def delivered_through(wall_w: float, loss: Curve) -> float | None:
 
     if missing(first) > 0 or missing(last) < 0:
         return None
-    return float(brentq(missing, first, last))
+    return float(scipy.optimize.brentq(missing, first, last))
 
 
 def checked_power(value: float, name: str) -> float:

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from functools import partial
 from itertools import chain
 
+from guidegen.errors import ContentError
 from guidegen.evaluation import Answers, Assessment, together
-from guidegen.presentation.catalogues import words_in
+from guidegen.presentation.catalogues import unknown_language, words_in
 from guidegen.presentation.page_keys import Keys
 from guidegen.presentation.pages import Context
 from guidegen.presentation.prose import Bindings
@@ -38,7 +39,13 @@ class Gathered:
 
 
 def gather(assessment: Assessment, recall: Recall = anew) -> Gathered:
-    """The shares of all units and brackets; those of a bracket whose records stay as they were are recalled."""
+    """The shares of all units and brackets; those of a bracket whose records stay as they were are recalled.
+
+    Raises ``ContentError`` where the guide wants a language that the interface has no texts in.
+    """
+    unknown = unknown_language(assessment.library.guide)
+    if unknown:
+        raise ContentError(unknown)
     keys, guide = Keys.of(assessment.library), assessment.library.guide
     bare = Context(assessment=assessment, bindings=Bindings(values={}, inserts={}), words=words_in(guide.language))
     groups = dict(_groups(assessment))
