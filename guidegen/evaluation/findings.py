@@ -211,6 +211,10 @@ class UnitResult:
     def __post_init__(self) -> None:
         self._by_key.update({finding.key: finding for finding in self.findings})
 
+    def __hash__(self) -> int:
+        """Short, since results are long and looked up again and again."""
+        return hash((self.unit, len(self.findings)))
+
     def finding(self, key: str) -> Finding | None:
         """The finding of this key, or nothing where it was not measured."""
         return self._by_key.get(key)

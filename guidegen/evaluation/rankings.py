@@ -3,11 +3,14 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+import numpy as np
+from numpy.typing import NDArray
+
 from guidegen.evaluation.findings import Finding, UnitResult
 from guidegen.evaluation.gates import GateVerdict, pass_gates
 from guidegen.evaluation.prices import PriceView, price_finding
 from guidegen.evaluation.robustness.rank_sets import estimate_of, rank_sets
-from guidegen.evaluation.scores import TIE, Score, difference_uncertainty, score_unit
+from guidegen.evaluation.scores import TIE, Score, difference_uncertainties, score_unit
 from guidegen.records import Bracket, PolicyRecord, Region, Tier
 
 CERTAINTY = 1.96
@@ -134,9 +137,12 @@ def rank(
     ordered = rank_by_score(candidates, policy, bracket=bracket, region=region)
     placed = ordered.placed
     ranges = rank_sets(tuple(estimate_of(one.candidate.id, one.candidate.score) for one in placed), seed=seed).places
+    above = _surely_above(tuple(one.candidate.score for one in placed))
+    level = ~(above | above.T)
+    np.fill_diagonal(level, False)
     doubted = tuple(
-        replace(one, best=best, worst=worst, level_with=_level_with(one, placed))
-        for one, (best, worst) in zip(placed, ranges, strict=True)
+        replace(one, best=best, worst=worst, level_with=tuple(placed[other].candidate.id for other in np.flatnonzero(row)))
+        for one, (best, worst), row in zip(placed, ranges, level, strict=True)
     )
     return replace(ordered, standings=(*doubted, *ordered.standings[len(placed):]))
 
@@ -149,22 +155,14 @@ def _stand(one: Candidate, field: list[float], policy: PolicyRecord) -> Standing
     )
 
 
-def _level_with(one: Standing, field: tuple[Standing, ...]) -> tuple[str, ...]:
-    score = one.candidate.score
-    return tuple(
-        other.candidate.id for other in field
-        if other is not one
-        and not surely_above(other.candidate.score, score) and not surely_above(score, other.candidate.score)
-    )
-
-
-def surely_above(first: Score, second: Score) -> bool:
-    """Whether the first score exceeds the second by more than the measurements can explain.
+def _surely_above(scores: tuple[Score, ...]) -> NDArray[np.bool_]:
+    """Whether the score of the row exceeds that of the column by more than the measurements can explain.
 
     What was not measured counts at its worst for the first and at its best for the second.
     """
-    ahead = first.low - second.high
-    return ahead > TIE and ahead > CERTAINTY * difference_uncertainty(first, second)
+    ahead = np.array([score.low for score in scores])[:, None] - np.array([score.high for score in scores])[None, :]
+    found: NDArray[np.bool_] = (ahead > TIE) & (ahead > CERTAINTY * difference_uncertainties(scores))
+    return found
 
 
 def tier_of(score: float, tiers: tuple[Tier, ...]) -> Tier:

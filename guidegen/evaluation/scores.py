@@ -1,9 +1,12 @@
 """The additive score of one unit: exact sums, parts kept, nothing renormalised."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
+
+import numpy as np
+from numpy.typing import NDArray
 
 from guidegen.evaluation.findings import Finding
 from guidegen.evaluation.value_functions import worth_of
@@ -81,6 +84,10 @@ class Score:
         object.__setattr__(self, "parts", parts)
         object.__setattr__(self, "low", 100.0 * math.fsum(part.weight * part.low for part in parts))
         object.__setattr__(self, "high", 100.0 * math.fsum(part.weight * part.high for part in parts))
+
+    def __hash__(self) -> int:
+        """Short, since scores are long and looked up again and again."""
+        return hash((self.low, self.high))
 
     @property
     def complete(self) -> bool:
@@ -175,11 +182,22 @@ def anchors_at(part: Part, region: str, bracket: str) -> tuple[Anchor, ...]:
     return next((a.anchors for a in part.local_anchors if (a.region, a.bracket) == (region, bracket)), ())
 
 
-def difference_uncertainty(first: Score, second: Score) -> float:
-    """Standard uncertainty of the difference of two scores, in points.
+def difference_uncertainties(scores: Sequence[Score]) -> NDArray[np.float64]:
+    """Standard uncertainties of the differences of scores, in points: a row and a column a score."""
+    own = np.array([math.hypot(*(part.own for part in score.parts)) for score in scores])
+    shared = np.array([[part.shared for part in score.parts] for score in scores])
+    return 100.0 * doubts_of_differences(own, shared)
 
-    What two units share (the same meter reads high for both) falls out of their difference as far as it moves both
-    scores alike; own parts add in quadrature (JCGM 100:2008, 5.2, with full correlation of the shared parts).
+
+def doubts_of_differences(own: NDArray[np.float64], shared: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Standard uncertainties of the differences of numbers: a row and a column a number, 0 where they meet.
+
+    ``own`` has one number each, ``shared`` a row each and a column for every error that all have in common. What two of them
+    share (the same meter reads high for both) falls out of their difference as far as it moves both alike; own parts add
+    in quadrature (JCGM 100:2008, 5.2, with full correlation of the shared parts).
     """
-    pairs = zip(first.parts, second.parts, strict=True)
-    return 100.0 * math.hypot(*(x for a, b in pairs for x in (a.own, b.own, a.shared - b.shared)))
+    squares: NDArray[np.float64] = np.square(own)[:, None] + np.square(own)[None, :]
+    for column in shared.T:
+        squares += np.square(column[:, None] - column[None, :])
+    np.fill_diagonal(squares, 0.0)
+    return np.sqrt(squares, out=squares)

@@ -219,6 +219,10 @@ class GuideRecord:
     moved: tuple[Moved, ...] = ()
     """Addresses that were given up."""
 
+    def __hash__(self) -> int:
+        """Short, since records are long and looked up again and again."""
+        return hash((self.title, self.edition))
+
     def bracket_of(self, rated_power_w: float) -> Bracket | None:
         """The bracket that a rated power falls into, or nothing."""
         return next((b for b in self.brackets if b.from_w <= rated_power_w < b.below_w), None)

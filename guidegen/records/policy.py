@@ -229,3 +229,7 @@ class PolicyRecord:
     """References for noise."""
     sizing: SizingRules
     """Rules for sizing."""
+
+    def __hash__(self) -> int:
+        """Short, since records are long and looked up again and again."""
+        return hash(tuple((criterion.id, criterion.points) for criterion in self.criteria))

@@ -361,6 +361,10 @@ class Session:
     digest: str = field(default="", compare=False, repr=False)
     """SHA-256 of the file's text; empty where the record doesn't come from a file as it stands."""
 
+    def __hash__(self) -> int:
+        """Short, since records are long and looked up again and again."""
+        return hash((self.unit, self.file))
+
     @property
     def mains_volts(self) -> int:
         """115 or 230, whichever the session's mains is nearer to."""

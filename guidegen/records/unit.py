@@ -221,6 +221,10 @@ class Unit:
     digest: str = field(default="", compare=False, repr=False)
     """SHA-256 of the file's text; empty where the record doesn't come from a file as it stands."""
 
+    def __hash__(self) -> int:
+        """Short, since records are long and looked up again and again."""
+        return hash((self.id, self.record.rated_power_w))
+
     @property
     def name(self) -> str:
         """Maker and model, as said in a sentence."""

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from guidegen.evaluation import Assessment, Finding, Score, score_unit
-from guidegen.evaluation.scores import difference_uncertainty
+from guidegen.evaluation.scores import difference_uncertainties
 from guidegen.quantities import Quantity
 from guidegen.records import Anchor, Criterion, Library, Part, PolicyRecord
 
@@ -132,7 +132,7 @@ def test_what_all_units_share_falls_out_of_a_difference(small_library: Library) 
         for value in (91.30, 91.00)
     )
 
-    assert abs(difference_uncertainty(first, second) - 2**0.5 * own) < 1e-12
+    assert abs(difference_uncertainties((first, second))[0, 1] - 2**0.5 * own) < 1e-12
 
 
 def test_the_order_of_the_criteria_in_the_file_changes_no_bit(small_library: Library) -> None:

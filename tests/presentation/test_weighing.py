@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from guidegen.evaluation import Assessment, BracketAssessment, Ranking, Standing, assess
-from guidegen.evaluation.scores import difference_uncertainty
+from guidegen.evaluation.scores import difference_uncertainties
 from guidegen.presentation.weighing import weighing_of
 from guidegen.sources import read_library
 
@@ -61,7 +61,7 @@ def test_doubts_of_differences_follow(demo: Assessment) -> None:
                 parts = zip(weights, first["own"], second["own"], first["shared"], second["shared"], strict=True)
                 doubt = 100 * math.hypot(*(x for w, a, b, s, t in parts for x in (w * a, w * b, w * (s - t))))
 
-                assert pytest.approx(difference_uncertainty(placed[i].candidate.score, placed[j].candidate.score), rel=1e-10) == doubt
+                assert pytest.approx(difference_uncertainties((placed[i].candidate.score, placed[j].candidate.score))[0, 1], rel=1e-10) == doubt
 
 
 def bracket(demo: Assessment, identifier: str) -> BracketAssessment:

@@ -28,7 +28,7 @@ def weightings(criteria: int, *, draws: int = MANY) -> Draws:
 def at_fixed_values(values: list[list[float]], *, draws: int = MANY) -> Acceptability:
     """A run over all weightings at values that have no doubt."""
     names = tuple(f"a{i}" for i in range(len(values)))
-    return accept(names, np.array(values)[:, :, None], weightings(len(values[0]), draws=draws))
+    return accept(names, np.array(values)[:, :, None], weightings(len(values[0]), draws=draws), in_pairs=True)
 
 
 def test_units_that_are_best_at_one_thing_each_are_first_equally_often() -> None:
@@ -84,7 +84,7 @@ def test_the_published_model_of_four_treatments_and_six_criteria() -> None:
     shares within .02, central weights within .02, confidence factors within .03 of what is published.
     """
     values = benefit_and_risk_values(MANY)
-    run = accept(("fluoxetine", "paroxetine", "sertraline", "venlafaxine"), values, weightings(6))
+    run = accept(("fluoxetine", "paroxetine", "sertraline", "venlafaxine"), values, weightings(6), in_pairs=True)
     central = np.array([w for w in run.central_weights if w is not None])
 
     assert_allclose(np.array(run.places), PLACES, atol=0.02)
@@ -94,7 +94,7 @@ def test_the_published_model_of_four_treatments_and_six_criteria() -> None:
 
 def test_mean_places_are_what_the_pairwise_indices_say() -> None:
     """Exact in every sample: Σ r·b_i^r = 1 + Σ_j P(j above i); and P(i above j) + P(j above i) + P(tie) = 1."""
-    run = accept(("a", "b", "c", "d"), benefit_and_risk_values(2000), weightings(6, draws=2000))
+    run = accept(("a", "b", "c", "d"), benefit_and_risk_values(2000), weightings(6, draws=2000), in_pairs=True)
     means = [sum((r + 1) * share for r, share in enumerate(row)) for row in run.places]
     lost = [1 + sum(run.wins[j][i] for j in range(4)) for i in range(4)]
 
@@ -105,7 +105,7 @@ def test_mean_places_are_what_the_pairwise_indices_say() -> None:
 def test_two_readings_in_doubt_win_as_the_normal_distribution_says() -> None:
     """P(A above B) = Φ(Δ/√(σ₁² + σ₂²)): .6 and .5 with σ .1 and .05 give Φ(.8944) = .8144."""
     values = np.stack([[0.6 + 0.1 * normals(SEED, "a", draws=MANY)], [0.5 + 0.05 * normals(SEED, "b", draws=MANY)]])
-    chance = accept(("a", "b"), values, np.ones((1, 1))).chance_above("a", "b")
+    chance = accept(("a", "b"), values, np.ones((1, 1)), in_pairs=True).chance_above("a", "b")
 
     assert math.isclose(chance, float(ndtr(0.1 / math.hypot(0.1, 0.05))), abs_tol=0.005)
 

@@ -25,7 +25,8 @@ class Acceptability:
     places: tuple[tuple[float, ...], ...]
     """Rank acceptability: a row a unit, the share of draws in which it holds place 1, 2 and so on."""
     wins: tuple[tuple[float, ...], ...]
-    """Pairwise winning index: share of draws in which the unit of the row is above the unit of the column."""
+    """Pairwise winning index: share of draws in which the unit of the row is above the unit of the column; empty where it
+    was not asked for."""
     central_weights: tuple[tuple[float, ...] | None, ...]
     """Mean of the weights under which a unit is first, in the order of the criteria; nothing where it never is."""
 
@@ -44,19 +45,19 @@ class Acceptability:
         return int(np.argmax(below > tail + slack)) + 1, int(np.argmax(below >= 1.0 - tail - slack)) + 1
 
 
-def accept(units: tuple[str, ...], values: Draws, weights: Draws) -> Acceptability:
+def accept(units: tuple[str, ...], values: Draws, weights: Draws, *, in_pairs: bool = False) -> Acceptability:
     """The run over these draws of values (units × criteria × draws) and weights (criteria × draws).
 
-    Either may have a single draw, which then holds throughout.
+    Either may have a single draw, which then holds throughout. Units are compared two by two where ``in_pairs`` asks for it.
     """
     scores = totals(values, weights)
-    places, wins = _placed(scores)
+    places = _places(scores)
     draws = scores.shape[1]
     rows = tuple(
         tuple(float(n) / draws for n in np.bincount(row, minlength=len(units) + 1)[1 : len(units) + 1]) for row in places
     )
     return Acceptability(
-        units=units, draws=draws, places=rows, wins=wins,
+        units=units, draws=draws, places=rows, wins=_wins(places) if in_pairs else (),
         central_weights=tuple(_central(weights, row == 1) for row in places),
     )
 
@@ -70,16 +71,24 @@ def totals(values: Draws, weights: Draws) -> Draws:
     return scores
 
 
-def _placed(scores: Draws) -> tuple[NDArray[np.uint16], tuple[tuple[float, ...], ...]]:
-    """The place of every unit in every draw, and how often each is above each."""
-    draws = scores.shape[1]
-    places = np.ones(scores.shape, dtype=np.uint16)
-    wins = []
-    for own in scores:
-        behind = scores < own - TIE
-        places += behind
-        wins.append(tuple(np.count_nonzero(row) / draws for row in behind))
-    return places, tuple(wins)
+def _places(scores: Draws) -> NDArray[np.uint16]:
+    """The place of every unit in every draw."""
+    units, draws = scores.shape
+    order = np.argsort(-scores, axis=0, kind="stable")
+    places = np.empty((units, draws), dtype=np.uint16)
+    np.put_along_axis(places, order, np.arange(1, units + 1, dtype=np.uint16)[:, None], axis=0)
+    steps = np.diff(np.take_along_axis(scores, order, axis=0), axis=0)
+    tied = np.flatnonzero((steps >= -TIE).any(axis=0))
+    alike = scores[:, tied]
+    for unit, own in enumerate(alike):
+        places[unit, tied] = 1 + np.count_nonzero(alike > own + TIE, axis=0)
+    return places
+
+
+def _wins(places: NDArray[np.uint16]) -> tuple[tuple[float, ...], ...]:
+    """How often each unit holds a better place than each."""
+    draws = places.shape[1]
+    return tuple(tuple((np.count_nonzero(places > own, axis=1) / draws).tolist()) for own in places)
 
 
 def _central(weights: Draws, leads: NDArray[np.bool_]) -> tuple[float, ...] | None:

@@ -12,10 +12,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidegen.evaluation.robustness.draws import DRAWS, Draws, normals
-from guidegen.evaluation.scores import TIE, Score
+from guidegen.evaluation.scores import TIE, Score, doubts_of_differences
 
 CONFIDENCE = 0.95
 """Confidence that all sets hold at once."""
+AT_ONCE = 1000
+"""Draws that are looked at together: so many of all units stay close to the processor."""
+LEAST = float(np.finfo(np.float32).tiny)
+"""The least size of a difference beside the greatest: seven digits are more than so many draws can tell of a quantile."""
+Pairs = NDArray[np.bool_]
+"""Ordered pairs: whether the unit of the row against that of the column is among them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,34 +69,35 @@ def rank_sets(
     measured at its worst for the upper unit and at its best for the lower.
     """
     leads = np.array([[a.low - b.high for b in estimates] for a in estimates]).reshape((len(estimates),) * 2)
-    doubts = np.array([[_doubt(a, b) for b in estimates] for a in estimates]).reshape(leads.shape)
+    doubts = _doubts(estimates)
     np.fill_diagonal(leads, -np.inf)
-    errors = _errors(estimates, seed, draws)
+    scale = float(doubts.max(initial=0.0)) or 1.0
+    errors, sizes = (_errors(estimates, seed, draws) / scale).astype(np.float32), np.maximum(doubts / scale, LEAST).astype(np.float32)
     apart = leads > TIE
     apart &= doubts == 0.0
     undecided = ~apart & (doubts > 0.0)
-    steps = []
+    largest, steps = _largest(errors, sizes, undecided), []
     while undecided.any():
-        critical = _critical(errors, doubts, undecided, confidence)
+        critical = float(np.quantile(largest, confidence))
         steps.append(critical)
         told = undecided & (leads > np.maximum(critical * doubts, TIE))
         if not told.any():
             break
         apart |= told
         undecided &= ~told
+        fallen = _largest(errors, sizes, told) >= largest  # only there may the largest difference have left with a pair
+        largest[fallen] = _largest(errors[:, fallen], sizes, undecided)
     best, worst = 1 + np.count_nonzero(apart, axis=0), len(estimates) - np.count_nonzero(apart, axis=1)
     return RankSets(
         critical_values=tuple(steps), places=tuple((int(b), int(w)) for b, w in zip(best, worst, strict=True))
     )
 
 
-def _doubt(first: Estimate, second: Estimate) -> float:
-    """Standard uncertainty of a difference; what two units share falls out as far as it moves both alike."""
-    if first is second:
-        return 0.0
-    findings = sorted({*first.shared, *second.shared})
-    common = (first.shared.get(finding, 0.0) - second.shared.get(finding, 0.0) for finding in findings)
-    return math.hypot(first.own, second.own, *common)
+def _doubts(estimates: tuple[Estimate, ...]) -> NDArray[np.float64]:
+    """Standard uncertainties of all differences."""
+    findings = sorted({finding for one in estimates for finding in one.shared})
+    shared = np.array([[one.shared.get(finding, 0.0) for finding in findings] for one in estimates])
+    return doubts_of_differences(np.array([one.own for one in estimates]), shared.reshape((len(estimates), len(findings))))
 
 
 def _errors(estimates: tuple[Estimate, ...], seed: int, draws: int) -> Draws:
@@ -105,14 +112,17 @@ def _errors(estimates: tuple[Estimate, ...], seed: int, draws: int) -> Draws:
     return errors
 
 
-def _critical(errors: Draws, doubts: Draws, undecided: NDArray[np.bool_], confidence: float) -> float:
-    """The quantile of the largest studentised difference over the pairs that are still open."""
-    largest, room = np.full(errors.shape[1], -np.inf), np.empty(errors.shape[1])
-    both = undecided & undecided.T & (doubts == doubts.T)  # such a pair's two differences are one number and its negative
-    for i, j in np.argwhere(np.triu(both)):
-        np.divide(np.subtract(errors[i], errors[j], out=room), doubts[i, j], out=room)
-        np.maximum(largest, np.abs(room, out=room), out=largest)
-    for i, j in np.argwhere(undecided & ~both):
-        np.divide(np.subtract(errors[i], errors[j], out=room), doubts[i, j], out=room)
-        np.maximum(largest, room, out=largest)
-    return float(np.quantile(largest, confidence))
+def _largest(errors: NDArray[np.float32], sizes: NDArray[np.float32], pairs: Pairs) -> NDArray[np.float32]:
+    """The largest difference over some ordered pairs, in each draw, each by its size."""
+    both = np.triu(pairs & pairs.T)  # such a pair's two differences are one number and its negative
+    single = pairs & ~(pairs & pairs.T)
+    largest = np.full(errors.shape[1], -np.inf, dtype=np.float32)
+    for first in range(0, errors.shape[1], AT_ONCE):
+        some = np.ascontiguousarray(errors[:, first:first + AT_ONCE])
+        found = largest[first:first + AT_ONCE]
+        for i in np.flatnonzero(pairs.any(axis=1)):
+            for others, either in ((np.flatnonzero(both[i]), True), (np.flatnonzero(single[i]), False)):
+                if len(others):
+                    ahead = (some[i] - some[others]) / sizes[i, others, None]
+                    np.maximum(found, (np.abs(ahead, out=ahead) if either else ahead).max(axis=0), out=found)
+    return largest

@@ -75,7 +75,7 @@ def robustness_of(ranking: Ranking, policy: PolicyRecord, *, seed: int, draws: i
     return Robustness(
         units=field.units,
         criteria=criteria,
-        measurement=accept(field.units, shaken, np.array(editor)[:, None]),
+        measurement=accept(field.units, shaken, np.array(editor)[:, None], in_pairs=True),
         weights=weights,
         near=accept(field.units, found, near_weights(seed, field.weights, draws=draws)),
         both=accept(field.units, shaken, every),

@@ -33,7 +33,7 @@ def without(ranking: Ranking, library: Library, unit: str) -> Ranking:
 def run_of(values: list[list[float]], *, draws: int = 300) -> Acceptability:
     """A run over all weightings at fixed values."""
     names = tuple(f"u{i}" for i in range(len(values)))
-    return accept(names, np.array(values)[:, :, None], any_weights(1, ("a", "b", "c"), draws=draws))
+    return accept(names, np.array(values)[:, :, None], any_weights(1, ("a", "b", "c"), draws=draws), in_pairs=True)
 
 
 @pytest.mark.parametrize("left_out", ["halmer-quill-850", "kestrin-bolt-850", "brevik-tarn-850"])
@@ -55,7 +55,7 @@ def test_taking_a_unit_out_changes_no_bit_of_the_other_draws(demo_library: Libra
     assert part is not None
     for first in after.units:
         for second in after.units:
-            assert part.both.chance_above(first, second) == whole.both.chance_above(first, second)
+            assert part.measurement.chance_above(first, second) == whole.measurement.chance_above(first, second)
 
 
 def test_the_same_content_gives_the_same_numbers_and_another_seed_others(demo_library: Library, demo: Assessment) -> None:
