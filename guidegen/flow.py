@@ -69,6 +69,7 @@ from guidegen.publication import Printer, find_theme, print_edition, publish_edi
 from guidegen.recalling import Recall, anew
 from guidegen.records import EditionRecord, Library, Original
 from guidegen.sources import (
+    SHELVES,
     PriceEntry,
     Survey,
     freezing,
@@ -334,6 +335,8 @@ def _composed(content: Path, report: Report, *, whole: bool = True, recall: Reca
     report("composing pages")
     originals = read_originals(content, library) if whole else ()
     changes = _since_last_edition(content, assessment, gathered, report)
+    for shelf in SHELVES:
+        recall.done(shelf)
     return Made(assessment=assessment, publication=_paged(content, assessment, originals, changes, gathered), changes=changes)
 
 

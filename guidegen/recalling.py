@@ -28,6 +28,9 @@ class Recall(Protocol):
     def ahead(self, wanted: Iterable[Wanted], /) -> None:
         """Told what will be asked for, so that what must be made may be made by several processes at once."""
 
+    def done(self, shelf: str, /) -> None:
+        """Told that nothing more will be asked for of a shelf: it may be put away."""
+
 
 class Anew:
     """Nothing is remembered: everything is made when it is asked for.
@@ -42,6 +45,9 @@ class Anew:
 
     def ahead(self, wanted: Iterable[Wanted], /) -> None:
         """Nothing: what would be made could not be kept."""
+
+    def done(self, _shelf: str, /) -> None:
+        """Nothing: there is none."""
 
 
 anew = Anew()

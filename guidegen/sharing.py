@@ -1,4 +1,4 @@
-"""Work shared out among processes that are copies of this one; each takes a part, hands its results over and takes the next.
+"""Work shared out among processes that are copies of this one; each does a part, hands its results over and ends.
 
 A process that the system ends, as it does when memory runs out, is noticed by its line falling silent: nobody waits for it.
 """
@@ -8,6 +8,7 @@ from contextlib import suppress
 from itertools import islice
 from multiprocessing import get_all_start_methods, get_context
 from multiprocessing.connection import Connection, wait
+from multiprocessing.process import BaseProcess
 from os import cpu_count
 from threading import active_count
 from typing import TypeVar
@@ -39,22 +40,14 @@ def slices(count: int, pieces: int) -> tuple[range, ...]:
 def shared_out(work: Callable[[int], T], parts: Sequence[range], processes: int) -> Iterator[tuple[int, T]]:
     """Every place of the parts with its result, as they come; raises ``PublicationError`` where a process ended.
 
-    A part is worked off by one process, in its order: what one place computes is at hand for the next.
+    Each part has a process of its own, so many at a time: what one place computes is at hand for the next, and its memory
+    is free again with the part.
     """
-    fork = get_context("fork")
     left = iter(parts)
-    lines: list[Connection] = []
-    at_work = []
+    busy: dict[Connection, BaseProcess] = {}
     try:
-        for first in islice(left, processes):
-            line, end = fork.Pipe()
-            lines.append(line)
-            one = fork.Process(target=_worked_off, args=(work, end, tuple(lines)), daemon=True)
-            one.start()
-            end.close()  # held by that process alone, so that the line falls silent when it ends
-            at_work.append(one)
-            line.send(first)
-        busy = list(lines)
+        for part in islice(left, processes):
+            _begin(work, part, busy)
         while busy:
             spoken = wait(busy)
             for line in [one for one in busy if one in spoken]:
@@ -62,27 +55,35 @@ def shared_out(work: Callable[[int], T], parts: Sequence[range], processes: int)
                 if told is not None:
                     yield told
                     continue
-                part = next(left, None)
-                line.send(part)
-                if part is None:
-                    busy.remove(line)
+                line.close()
+                busy.pop(line).join()
+                for part in islice(left, 1):
+                    _begin(work, part, busy)
     except (EOFError, OSError) as error:
         raise PublicationError("a process that makes pages ended before its work was done, as when memory runs out, expected it "
                                "to end with its last page; what was published stands as it was") from error
     finally:
-        for line in lines:
+        for line, one in busy.items():
             line.close()
-        for one in at_work:
             one.terminate()
             one.join()
 
 
-def _worked_off(work: Callable[[int], T], end: Connection, lines: tuple[Connection, ...]) -> None:
-    """Parts taken from the line and results put on it one by one; silence where nobody listens any more."""
+def _begin(work: Callable[[int], T], part: range, busy: dict[Connection, BaseProcess]) -> None:
+    """One more process at work."""
+    fork = get_context("fork")
+    line, end = fork.Pipe(duplex=False)
+    one = fork.Process(target=_worked_off, args=(work, part, end, (line, *busy)), daemon=True)
+    one.start()
+    end.close()  # held by that process alone, so that the line falls silent when it ends
+    busy[line] = one
+
+
+def _worked_off(work: Callable[[int], T], part: range, end: Connection, lines: tuple[Connection, ...]) -> None:
+    """Results put on the line one by one, and nothing when all is done; silence where nobody listens any more."""
     for line in lines:
         line.close()
-    with suppress(OSError, EOFError, KeyboardInterrupt):
-        while (part := end.recv()) is not None:
-            for place in part:
-                end.send((place, work(place)))
-            end.send(None)
+    with suppress(OSError, KeyboardInterrupt):
+        for place in part:
+            end.send((place, work(place)))
+        end.send(None)

@@ -1,7 +1,8 @@
 """What a measure finds: numbers with their origin, outcomes of tests, and curves over load."""
 
 from dataclasses import dataclass, field
-from typing import Literal
+from sys import intern
+from typing import Literal, Protocol
 
 from guidegen.origins import Origin
 from guidegen.quantities import Quantity
@@ -16,6 +17,24 @@ WORST_FIRST: tuple[Outcome, ...] = (
     "fail", "conditional_fail", "inconclusive", "not_tested", "conditional_pass", "pass",
 )
 """Verdicts, the gravest first."""
+
+
+class Named(Protocol):
+    """What has a key and a title."""
+
+    @property
+    def key(self) -> str:
+        """Dotted key."""
+
+    @property
+    def title(self) -> str:
+        """What it is, in plain words."""
+
+
+def _named_alike(one: Named) -> None:
+    """Equal keys and titles of all units made one text each: a guide of thousands of units holds millions of them."""
+    object.__setattr__(one, "key", intern(one.key))
+    object.__setattr__(one, "title", intern(one.title))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +84,9 @@ class Finding:
     note: str = ""
     """What a reader must know to read it rightly, or empty."""
 
+    def __post_init__(self) -> None:
+        _named_alike(self)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Check:
@@ -84,6 +106,9 @@ class Check:
     """How sure the rule is (``seen``, ``second_hand``, ``from_memory``, ``house_rule``)."""
     origins: tuple[Origin, ...] = ()
     """Fields of records that it rests on."""
+
+    def __post_init__(self) -> None:
+        _named_alike(self)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -150,6 +175,9 @@ class Verdict:
     """What happened, for checks."""
     origins: tuple[Origin, ...] = ()
     """Fields of records that it rests on."""
+
+    def __post_init__(self) -> None:
+        _named_alike(self)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -198,11 +198,11 @@ def _unit_plans(
                     context.assessment.sense.accepted_of(unit.file))
             yield PagePlan(
                 address=unit_address(unit), key=keys.unit_page(name, bracket, others, before, note, own, shown, said),
-                compose=partial(_unit_page, context, bracket, name, shown=shown, given=(note, own)),
+                compose=partial(_unit_page, context, bracket, name, shown=shown, given=(note, own)), beside=bracket,
             )
             yield PagePlan(
                 address=bench_address(unit), key=keys.unit_page(name, bracket, before, own, beside.picture, beside.picture_words),
-                compose=partial(_bench_page, context, bracket, name, beside=beside, originals=own),
+                compose=partial(_bench_page, context, bracket, name, beside=beside, originals=own), beside=bracket,
             )
 
 

@@ -459,6 +459,8 @@ class PagePlan:
     """Stands for everything that the page shows: of equal keys come equal pages."""
     compose: Callable[[], AnySheet] = field(repr=False)
     """Makes the page."""
+    beside: str = ""
+    """Pages with this in common rest on the same results, such as those of a bracket's units."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,7 @@
 """What the data set holds: its tables, with a name, a type, a unit and a rule for every column."""
 
 from dataclasses import dataclass, field
+from sys import intern
 from typing import Literal
 
 from guidegen.evaluation import Finding, Standing
@@ -81,7 +82,7 @@ class UnitRow:
 def unit_row(standing: Standing, bracket: Bracket) -> UnitRow:
     """The row of a unit: place, score, price and every published number."""
     cells = (
-        MeasuredCell(column=_column_name(one), key=one.key, title=one.title, unit=one.quantity.unit,
+        MeasuredCell(column=intern(_column_name(one)), key=one.key, title=one.title, unit=one.quantity.unit,
                      value=float(rounded(one.quantity.value, one.decimals)))
         for one in standing.candidate.result.findings
     )

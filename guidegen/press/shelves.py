@@ -31,6 +31,11 @@ class _Shelf:
     asked: dict[str, bytes] = field(default_factory=dict)
     new: bool = False
 
+    @property
+    def stands_otherwise(self) -> bool:
+        """Whether the file has to be written."""
+        return self.new or self.asked.keys() != self.found.keys()
+
 
 @dataclass(slots=True)
 class Shelves:
@@ -41,6 +46,7 @@ class Shelves:
     program: str
     """The program that reads and writes them."""
     _open: dict[str, _Shelf] = field(default_factory=dict)
+    _away: set[str] = field(default_factory=set)
 
     def __call__(self, shelf: str, key: str, make: Callable[[], T], /) -> T:
         """The value kept under this key, or what ``make`` gives now."""
@@ -69,18 +75,29 @@ class Shelves:
                     self._open[one.shelf].found[one.key] = packed
                     self._open[one.shelf].new = True
 
+    def done(self, shelf: str, /) -> None:
+        """The shelf is written down now, with what this run asked for, and its memory is free."""
+        one = self._open.pop(shelf, None)
+        if one is not None:
+            self._write(shelf, one)
+            self._away.add(shelf)
+
     def keep(self) -> None:
         """Write down the shelves that are not as they were, with what this run asked for and nothing else."""
         for left in self.room.glob(f"*{SUFFIX}"):
-            if left.stem not in self._open:
+            if left.stem not in self._open.keys() | self._away:
                 left.unlink()
         for name, shelf in self._open.items():
-            if shelf.new or shelf.asked.keys() != shelf.found.keys():
-                write_sealed(self._path(name), self.program, pack(shelf.asked))
+            self._write(name, shelf)
+
+    def _write(self, name: str, shelf: _Shelf) -> None:
+        if shelf.stands_otherwise:
+            write_sealed(self._path(name), self.program, pack(shelf.asked))
 
     def _opened(self, name: str) -> _Shelf:
         if name not in self._open:
-            self._open[name] = _Shelf(self._read(name))
+            found = self._read(name)
+            self._open[name] = _Shelf(found, dict(found) if name in self._away else {})
         return self._open[name]
 
     def _read(self, name: str) -> dict[str, bytes]:

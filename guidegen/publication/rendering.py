@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 from hashlib import sha256
+from itertools import pairwise, starmap
 from pathlib import Path
 from typing import Self
 
@@ -27,6 +28,8 @@ FEEDS = {"feed.atom": "application/atom+xml", "feed.json": "application/feed+jso
 """Feeds that a page's head points at where the publication has them."""
 _WORTH_SHARING = 16
 """From so many pages on a second process pays for its start."""
+_VERY_MANY = 2000
+"""From so many pages on memory counts more than the start of some processes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,14 +94,13 @@ class Printer:
     def renewed(self, plans: tuple[PagePlan, ...], said: Mapping[str, str]) -> Iterator[tuple[PagePlan, Page | Unchanged]]:
         """Plans with their pages, as they come; many pages are shared out among processes where that is safe.
 
-        Neighbours stay together: what the pages of a bracket have in common is computed by as few as can be.
         ``said`` is what sheets said before, by address, for pages that still stand.
         """
         processes = processes_for(len(plans) // (_WORTH_SHARING // 2))
         if processes < 2:
             yield from ((plan, self._planned(plan, said)) for plan in plans)
             return
-        for place, page in shared_out(partial(_planned_page, self, plans, said), slices(len(plans), processes), processes):
+        for place, page in shared_out(partial(_planned_page, self, plans, said), _parts(plans, processes), processes):
             if isinstance(page, ThemeError):
                 raise page
             yield plans[place], page
@@ -108,13 +110,23 @@ class Printer:
         return Unchanged() if said.get(plan.address) == key_of(sheet) else self.page(sheet)
 
 
+def _parts(plans: tuple[PagePlan, ...], processes: int) -> tuple[range, ...]:
+    """Runs of plans for one process each: as many pages for each process, or, where there are very many, pages that rest on
+    the same results, so that none holds the results of more than a bracket.
+    """
+    if len(plans) < _VERY_MANY:
+        return slices(len(plans), processes)
+    begins = [place for place, plan in enumerate(plans) if place == 0 or plan.beside != plans[place - 1].beside]
+    return tuple(starmap(range, pairwise((*begins, len(plans)))))
+
+
 def drawn(plans: tuple[DrawingPlan, ...]) -> Iterator[tuple[DrawingPlan, File]]:
     """Plans with their pictures, as they come, shared out like pages; one takes as long as several pages."""
     processes = processes_for(len(plans) // 2)
     if processes < 2:
         yield from ((plan, _drawn(plans, place)) for place, plan in enumerate(plans))
         return
-    for place, picture in shared_out(partial(_drawn, plans), slices(len(plans), len(plans)), processes):
+    for place, picture in shared_out(partial(_drawn, plans), slices(len(plans), processes), processes):
         yield plans[place], picture
 
 

@@ -10,14 +10,15 @@ from guidegen.sources.draft import Survey
 from guidegen.sources.editions import records_of, tampered, verified, youngest_records
 from guidegen.sources.entering import Entry, entry_of, read_unit, store
 from guidegen.sources.freezing import FreezeDraft, freezing, refuse_name
-from guidegen.sources.library import KINDS, read_library, schema, survey
+from guidegen.sources.library import KINDS, SHELVES, read_library, schema, survey
 from guidegen.sources.mappings import name_of, read_mapping, read_protections
 from guidegen.sources.originals import read_originals
 from guidegen.sources.placing import locate, placed
 from guidegen.sources.price_entering import PriceEntry, price_entry, store_prices
 
 __all__ = [
-    "KINDS", "Entry", "FreezeDraft", "PriceEntry", "Survey", "begin", "entry_of", "freezing", "locate", "name_of", "placed",
+    "KINDS",
+    "SHELVES", "Entry", "FreezeDraft", "PriceEntry", "Survey", "begin", "entry_of", "freezing", "locate", "name_of", "placed",
     "price_entry", "read_build", "read_library", "read_mapping", "read_originals", "read_protections",
     "read_unit", "records_of", "refuse_name", "schema", "store", "store_prices", "survey", "tampered", "verified",
     "youngest_records",

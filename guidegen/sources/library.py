@@ -40,6 +40,8 @@ from guidegen.sources.strict_yaml import read_yaml
 from guidegen.sources.tables import read_prices
 
 T = TypeVar("T")
+RECORDS, PRICES = SHELVES = ("records", "prices")
+"""Where what was read is kept."""
 
 KINDS: dict[str, type[Any]] = {
     "guide": GuideRecord, "policy": PolicyRecord, "parts": PartsRecord, "unit": UnitRecord, "session": SessionRecord,
@@ -118,7 +120,7 @@ def _read(kind: type[T], folder: Folder, file: str, faults: list[Fault], recall:
         return None
     made: T | None
     digest = sha256(raw).hexdigest()
-    made, found = recall("records", f"{file} {digest}", partial(_of_bytes, kind, file, raw))
+    made, found = recall(RECORDS, f"{file} {digest}", partial(_of_bytes, kind, file, raw))
     faults += found
     return None if made is None else (made, digest)
 
@@ -145,7 +147,7 @@ def _prices(folder: Folder, file: str, faults: list[Fault], recall: Recall) -> P
     raw = _raw(folder, file, faults, largest=LARGEST_TABLE)
     if raw is None:
         return None
-    found = recall("prices", f"{file} {sha256(raw).hexdigest()}", partial(_rows_of_bytes, file, raw))
+    found = recall(PRICES, f"{file} {sha256(raw).hexdigest()}", partial(_rows_of_bytes, file, raw))
     if isinstance(found, Fault):
         faults.append(found)
         return None

@@ -123,3 +123,17 @@ def test_what_can_not_be_made_ahead_says_why_when_it_is_asked_for(tmp_path: Path
     assert 1 == shelves("two", "k", refuse)
     with pytest.raises(ValueError, match="nothing to make it of"):
         shelves("one", "k", refuse)
+
+
+def test_a_shelf_put_away_stands_and_may_be_opened_again(tmp_path: Path) -> None:
+    """What was asked for before it was put away stays, beside what is asked for afterwards."""
+    make = Maker([1])
+    shelves = Shelves(tmp_path, "p")
+    shelves("one", "a", make)
+    shelves.done("one")
+    standing = [path.name for path in tmp_path.iterdir()]
+    shelves("one", "b", make)
+    shelves.keep()
+    ask(tmp_path, ("one", "a", make), ("one", "b", make))
+
+    assert (["one.shelf"], 2) == (standing, make.times)

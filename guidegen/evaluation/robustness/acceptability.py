@@ -13,6 +13,9 @@ from numpy.typing import NDArray
 from guidegen.evaluation.robustness.draws import Draws
 from guidegen.evaluation.scores import TIE
 
+Worths = Draws | NDArray[np.float32]
+"""Worths from 0 to 1: units × criteria × draws."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Acceptability:
@@ -45,7 +48,7 @@ class Acceptability:
         return int(np.argmax(below > tail + slack)) + 1, int(np.argmax(below >= 1.0 - tail - slack)) + 1
 
 
-def accept(units: tuple[str, ...], values: Draws, weights: Draws, *, in_pairs: bool = False) -> Acceptability:
+def accept(units: tuple[str, ...], values: Worths, weights: Draws, *, in_pairs: bool = False) -> Acceptability:
     """The run over these draws of values (units × criteria × draws) and weights (criteria × draws).
 
     Either may have a single draw, which then holds throughout. Units are compared two by two where ``in_pairs`` asks for it.
@@ -62,7 +65,7 @@ def accept(units: tuple[str, ...], values: Draws, weights: Draws, *, in_pairs: b
     )
 
 
-def totals(values: Draws, weights: Draws) -> Draws:
+def totals(values: Worths, weights: Draws) -> Draws:
     """Scores from 0 to 100, units × draws; summed unit by unit, so that no unit's sum depends on the others."""
     scores = np.zeros((values.shape[0], max(values.shape[2], weights.shape[1])))
     for unit, worths in enumerate(values):
@@ -99,11 +102,11 @@ def _central(weights: Draws, leads: NDArray[np.bool_]) -> tuple[float, ...] | No
     return tuple(float(row[leads].mean()) for row in weights)
 
 
-def confidence_factors(values: Draws, central: tuple[tuple[float, ...] | None, ...]) -> tuple[float | None, ...]:
+def confidence_factors(values: Worths, central: tuple[tuple[float, ...] | None, ...]) -> tuple[float | None, ...]:
     """How often each unit is first under the weights that suit it best; low means that the readings are too coarse."""
     return tuple(None if weights is None else _first(values, weights, unit) for unit, weights in enumerate(central))
 
 
-def _first(values: Draws, weights: tuple[float, ...], unit: int) -> float:
+def _first(values: Worths, weights: tuple[float, ...], unit: int) -> float:
     scores = totals(values, np.array(weights)[:, None])
     return float(np.mean(scores[unit] >= scores.max(axis=0) - TIE))

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from guidegen.evaluation.robustness.draws import DRAWS, Draws, normals
 from guidegen.evaluation.scores import Score, anchors_at
@@ -39,14 +40,15 @@ def values_as_found(field: Field) -> Draws:
     return np.array([[[criterion.low] for criterion in score.criteria] for score in field.scores])
 
 
-def values_in_doubt(field: Field, seed: int, *, draws: int = DRAWS) -> Draws:
+def values_in_doubt(field: Field, seed: int, *, draws: int = DRAWS) -> NDArray[np.float32]:
     """Worth of every criterion with the readings shaken by their uncertainty: units × criteria × draws.
 
     An error that the instrument makes alike for all units is drawn once for each finding, what is a unit's own is drawn
-    for each unit and finding. What was not measured stays at worth 0, where it ranks.
+    for each unit and finding. What was not measured stays at worth 0, where it ranks. Worths of seven digits: all units of a
+    bracket are held at once.
     """
     common = _common_errors(field, seed, draws)
-    values = np.empty((len(field.units), len(field.weights), draws))
+    values = np.empty((len(field.units), len(field.weights), draws), dtype=np.float32)
     for i, unit in enumerate(field.units):
         ends = iter(field.anchors)
         for c, criterion in enumerate(field.scores[i].criteria):

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
-from itertools import chain
+from typing import Any
 
 from guidegen.errors import ContentError
 from guidegen.evaluation import Answers, Assessment, together
@@ -52,14 +52,18 @@ def gather(assessment: Assessment, recall: Recall = anew) -> Gathered:
     of_units = {group: Wanted(shelf_of(group), keys.measured(units), partial(_shares, assessment, units)) for group, units in groups.items()}
     of_brackets = {one.id: Wanted(shelf_of(one.id), keys.bracket(one.id), partial(bracket_share, bare, one.id)) for one in guide.brackets}
     recall.ahead(one[group] for group in groups for one in (of_units, of_brackets) if group in one)
-    shares = dict(chain.from_iterable(
-        zip(units, recall(one.shelf, one.key, one.make), strict=True)
-        for units, one in zip(groups.values(), of_units.values(), strict=True)
-    ))
-    return Gathered(
-        keys=keys, units={unit: shares[unit] for unit in assessment.results.names}, recall=recall,
-        brackets={bracket: recall(one.shelf, one.key, one.make) for bracket, one in of_brackets.items()},
-    )
+    shares: dict[str, UnitShare] = {}
+    brackets: dict[str, BracketShare] = {}
+    for group, units in groups.items():
+        shares |= zip(units, _recalled(recall, of_units[group]), strict=True)
+        if group in of_brackets:
+            brackets[group] = _recalled(recall, of_brackets[group])
+        recall.done(shelf_of(group))
+    return Gathered(keys=keys, units={unit: shares[unit] for unit in assessment.results.names}, brackets=brackets, recall=recall)
+
+
+def _recalled(recall: Recall, wanted: Wanted) -> Any:
+    return recall(wanted.shelf, wanted.key, wanted.make)
 
 
 def shelf_of(bracket: str) -> str:

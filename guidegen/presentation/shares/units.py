@@ -1,6 +1,7 @@
 """What a unit gives to pages that show every unit: nothing but what its own sessions and the policy say."""
 
 from dataclasses import dataclass
+from sys import intern
 from typing import Any
 
 from guidegen.evaluation import Answers, RatingOnOffer, UnitResult, answers_of, offer_of
@@ -36,7 +37,7 @@ def unit_share(result: UnitResult, policy: PolicyRecord) -> UnitShare:
     """What a unit gives."""
     return UnitShare(
         answers=answers_of((result,)), titles=tuple((one.key, one.title) for one in result.findings),
-        limits=tuple((one.key, one.title, one.limit_text, one.document) for one in result.verdicts if one.limit_text),
+        limits=tuple((one.key, one.title, intern(one.limit_text), intern(one.document)) for one in result.verdicts if one.limit_text),
         used=tuple(session.file for session in result.used), offer=offer_of(result), values=tuple(unit_values(result)),
         worksheet=unit_in_worksheet(result, policy),
     )
