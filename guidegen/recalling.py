@@ -12,7 +12,7 @@ class Wanted:
     """A value that will be asked for."""
 
     shelf: str
-    """What is read and kept together; what is wanted of one shelf is made by one process, in the order given."""
+    """What is read and kept together; a few values of one shelf are made by one process, in the order given."""
     key: str
     """Everything that it is made of."""
     make: Callable[[], Any]

@@ -19,6 +19,8 @@ from guidegen.recalling import Wanted
 from guidegen.sharing import processes_for, shared_out, slices
 
 T = TypeVar("T")
+MANY = 200
+"""So many values of a shelf, and no more, are made by one process ahead of being asked for."""
 SUFFIX = ".shelf"
 """Ending of the files."""
 
@@ -65,7 +67,8 @@ class Shelves:
     def ahead(self, wanted: Iterable[Wanted], /) -> None:
         """What isn't on its shelf is made now where several processes can do it; otherwise when it is asked for."""
         missing = [one for one in wanted if one.key not in self._opened(one.shelf).found]
-        parts = [tuple(part) for _, part in groupby(missing, lambda one: one.shelf)]
+        parts = [tuple(part[piece.start:piece.stop]) for _, found in groupby(missing, lambda one: one.shelf)
+                 for part in [list(found)] for piece in slices(len(part), -(-len(part) // MANY))]
         processes = processes_for(len(parts))
         if processes < 2:
             return

@@ -1,5 +1,6 @@
 """The content folder as records: everything, or every fault of every file at once."""
 
+from dataclasses import dataclass
 from functools import lru_cache, partial
 from hashlib import sha256
 from pathlib import Path
@@ -7,7 +8,7 @@ from typing import Any, TypeVar
 
 from guidegen.errors import ContentError, Fault, RequestError, nearest_name
 from guidegen.origins import Origin
-from guidegen.recalling import Recall, anew
+from guidegen.recalling import Recall, Wanted, anew
 from guidegen.records import (
     CORRECTIONS,
     Correction,
@@ -79,10 +80,12 @@ def schema(kind: str) -> dict[str, Any]:
 
 def draft_of(folder: Folder, faults: list[Fault], *, beside: tuple[Session, ...] = (), recall: Recall = anew) -> Draft:
     """What has the right shape, and sessions that are about to be added; notes the faults of the rest."""
-    units = [Unit(id=file.split("/")[1], file=file, record=read[0], digest=read[1])
-             for file in folder.unit_files if (read := _read(UnitRecord, folder, file, faults, recall)) is not None]
-    sessions = [Session(unit=file.split("/")[1], file=file, record=told[0], digest=told[1])
-                for file in folder.session_files if (told := _read(SessionRecord, folder, file, faults, recall)) is not None]
+    asked = [one for kind, files in ((UnitRecord, folder.unit_files), (SessionRecord, folder.session_files))
+             for file in files if (one := _asked(kind, folder, file, faults)) is not None]
+    recall.ahead(one.wanted for one in asked)
+    read = [(one, made) for one in asked if (made := _read(one, faults, recall)) is not None]
+    units = [Unit(id=one.folder, file=one.file, record=made, digest=one.digest) for one, made in read if one.kind is UnitRecord]
+    sessions = [Session(unit=one.folder, file=one.file, record=made, digest=one.digest) for one, made in read if one.kind is SessionRecord]
     prices = [table for file in folder.tables if (table := _prices(folder, file, faults, recall)) is not None]
     pages = [page for file in folder.pages if (page := _page(folder, file, faults)) is not None]
     for file in folder.mappings:
@@ -109,20 +112,43 @@ def _single(kind: type[T], folder: Folder, file: str, faults: list[Fault], recal
 
 def read_record(kind: type[T], folder: Folder, file: str, faults: list[Fault], recall: Recall = anew) -> T | None:
     """The record in a file; nothing, with its faults noted, where it has any."""
-    read = _read(kind, folder, file, faults, recall)
-    return None if read is None else read[0]
+    asked = _asked(kind, folder, file, faults)
+    return None if asked is None else _read(asked, faults, recall)
 
 
-def _read(kind: type[T], folder: Folder, file: str, faults: list[Fault], recall: Recall) -> tuple[T, str] | None:
-    """The record in a file with the hash of its bytes; bytes that were read before are not even made a text of."""
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A file that is to be read."""
+
+    kind: Any
+    """What it should hold."""
+    file: str
+    """Its place below the content folder."""
+    digest: str
+    """SHA-256 of its bytes."""
+    wanted: Wanted
+    """The record in it."""
+
+    @property
+    def folder(self) -> str:
+        """Identifier of the unit that it stands with."""
+        return self.file.split("/")[1]
+
+
+def _asked(kind: Any, folder: Folder, file: str, faults: list[Fault]) -> _Asked | None:
+    """A file with its bytes, of which, where they were read before, not even a text is made."""
     raw = _raw(folder, file, faults)
     if raw is None:
         return None
-    made: T | None
     digest = sha256(raw).hexdigest()
-    made, found = recall(RECORDS, f"{file} {digest}", partial(_of_bytes, kind, file, raw))
+    return _Asked(kind, file, digest, Wanted(RECORDS, f"{file} {digest}", partial(_of_bytes, kind, file, raw)))
+
+
+def _read(asked: _Asked, faults: list[Fault], recall: Recall) -> Any:
+    """The record in a file; nothing, with its faults noted, where it has any."""
+    made, found = recall(asked.wanted.shelf, asked.wanted.key, asked.wanted.make)
     faults += found
-    return None if made is None else (made, digest)
+    return made
 
 
 def _of_bytes(kind: Any, file: str, raw: bytes) -> tuple[Any, tuple[Fault, ...]]:
