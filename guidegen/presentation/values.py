@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from guidegen.evaluation import BracketAssessment, UnitResult, circuit_limit_w, delivered_from_wall, recommend
 from guidegen.presentation.choosing import price_text, score_text
-from guidegen.presentation.formatting import NO_BREAK, day, finding_text, number, with_unit
+from guidegen.presentation.formatting import NO_BREAK, day, finding_text, money, number, with_unit
 from guidegen.records import Library
 from guidegen.standards import limits
 
@@ -89,6 +89,10 @@ def _sizing(library: Library) -> Iterator[Value]:
         yield f"regions.{region.id}.circuit_limit", with_unit(limit, "W", 0)
         yield f"regions.{region.id}.circuit", with_unit(region.circuit_a, "A", 0)
         yield f"regions.{region.id}.mains", with_unit(region.mains_voltage_v, "V", 0)
+        yield f"regions.{region.id}.tariff", f"{money(region.tariff_per_kwh, region)}/kWh"
+        yield f"regions.{region.id}.tariff_source", region.tariff_source
+    yield "sizing.rest_of_platform", with_unit(library.parts.rest_of_platform_w, "W", 0)
+    yield "sizing.rest_of_platform_source", library.parts.rest_of_platform_source
 
 
 def _limits() -> Iterator[Value]:
