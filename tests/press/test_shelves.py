@@ -89,6 +89,12 @@ def test_forgetting_leaves_no_shelf(tmp_path: Path) -> None:
     assert [] == list(tmp_path.iterdir())
 
 
+def let_share(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Two processors, and no thread of the tests' own runner in the way."""
+    monkeypatch.setattr(sharing, "cpu_count", lambda: 2)
+    monkeypatch.setattr(sharing, "active_count", lambda: 1)
+
+
 def refuse() -> None:
     """What can't be made."""
     raise ValueError("nothing to make it of")
@@ -96,7 +102,7 @@ def refuse() -> None:
 
 def test_what_is_told_ahead_is_made_elsewhere(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """In other processes, shelf by shelf; asked for afterwards nothing is made here, and the shelves are those of one process."""
-    monkeypatch.setattr(sharing, "cpu_count", lambda: 2)
+    let_share(monkeypatch)
     makers = {name: Maker([name]) for name in "abc"}
     wanted = [Wanted(shelf, name, make) for shelf in ("one", "two") for name, make in makers.items()]
     shelves = Shelves(tmp_path / "several", "p")
@@ -116,7 +122,7 @@ def test_what_is_told_ahead_is_made_elsewhere(tmp_path: Path, monkeypatch: pytes
 
 def test_what_can_not_be_made_ahead_says_why_when_it_is_asked_for(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """Another process failed; the reason is met here."""
-    monkeypatch.setattr(sharing, "cpu_count", lambda: 2)
+    let_share(monkeypatch)
     shelves = Shelves(tmp_path, "p")
     shelves.ahead([Wanted("one", "k", refuse), Wanted("two", "k", Maker(1))])
 
