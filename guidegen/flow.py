@@ -65,7 +65,7 @@ from guidegen.press import (
     program_version,
     versions,
 )
-from guidegen.publication import Printer, find_theme, print_edition, publish_edition, rundown_page
+from guidegen.publication import Printer, Watch, find_theme, print_edition, publish_edition, rundown_page
 from guidegen.recalling import Recall, anew
 from guidegen.records import EditionRecord, Library, Original
 from guidegen.sources import (
@@ -141,10 +141,9 @@ def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool 
 def show(content: Path, folder: Path, *, shown: Callable[[], None], report: Report = quiet) -> str:
     """The guide put into a folder of the preview's, and the editor's desk as a page that is no part of it.
 
-    ``shown`` is called when the pages are in place, before the desk is made.
+    ``shown`` is called as soon as the pages are in place, before what is remembered is written down and the desk is made.
     """
-    made, theme, _ = _put_in_place(content, folder, report)
-    shown()
+    made, theme, _ = _put_in_place(content, folder, report, stands=shown)
 
     def where(origin: Origin) -> str:
         return f"{origin.file}:{locate(content, origin)[0]}"
@@ -153,7 +152,9 @@ def show(content: Path, folder: Path, *, shown: Callable[[], None], report: Repo
     return Printer.of(made.publication, theme).page(desk).file.content.decode()
 
 
-def _put_in_place(content: Path, output: Path, report: Report, *, fresh: bool = False) -> tuple[Made, Path, Written]:
+def _put_in_place(
+    content: Path, output: Path, report: Report, *, fresh: bool = False, stands: Callable[[], None] = lambda: None
+) -> tuple[Made, Path, Written]:
     """The guide made and put into its folder, with the theme that dressed it."""
     press, program, themes = Press.of(output), program_digest(), content.parent / "themes"
     with press.held(), _seldom_collected():
@@ -167,7 +168,7 @@ def _put_in_place(content: Path, output: Path, report: Report, *, fresh: bool = 
         pages = f"making {len(publication.sheets) + len(publication.plans)} pages"
         report(pages)
         folder = find_theme(library.guide.theme, themes)
-        written = publish_edition(publication, folder, press=press, program=program, told=partial(report, pages))
+        written = publish_edition(publication, folder, press=press, program=program, watch=Watch(told=partial(report, pages), stands=stands))
         shelves.keep()
         note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))
     return made, folder, written

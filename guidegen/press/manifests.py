@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
+from stat import S_ISREG
 from typing import Self
 
 from guidegen.errors import PublicationError
@@ -69,7 +70,7 @@ class Mark:
             found = path.lstat()
         except (FileNotFoundError, NotADirectoryError):
             return None
-        return cls(found.st_size, found.st_mtime_ns)
+        return cls(found.st_size, found.st_mtime_ns) if S_ISREG(found.st_mode) else None
 
 
 def digest_of(path: Path) -> str:

@@ -12,7 +12,7 @@ that an edition is put in place by a change of names. In it:
 import json
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -104,13 +104,15 @@ class Press:
             raise PublicationError(f"{self.output}: came a file system of its own, expected a folder on one, such as "
                                    f"{self.output / 'site'}; an edition is put in place by a change of names")
 
-    def put_in_place(self) -> None:
-        """The edition in ``ready`` becomes the published one, and the published one ``previous``."""
+    def put_in_place(self, stands: Callable[[], None] = lambda: None) -> None:
+        """The edition in ``ready`` becomes the published one, and the published one ``previous``; ``stands`` is called between."""
         if not self.output.exists():
             self.ready.rename(self.output)
+            stands()
             return
         self.note.write_text(json.dumps({"build": Manifest.read(self.ready).build}), encoding="ascii")
         exchange(self.output, self.ready)
+        stands()
         self._keep_previous()
 
     def _keep_previous(self) -> None:

@@ -6,7 +6,7 @@ it is taken over into the new edition's folder as it is, and never opened.
 
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from hashlib import sha256
@@ -42,6 +42,7 @@ class Staging:
         self._before = Manifest.read(press.output)
         self._files: dict[str, str] = {}
         self._folded: set[str] = set()
+        self._folders: set[str] = set()
         self._written = 0
         self._replaced: list[str] = []
         press.building.mkdir(parents=True)
@@ -76,26 +77,27 @@ class Staging:
         self._link(self._press.output / path, self._place(path))
         return True
 
-    def publish(self) -> Written:
-        """The edition in the published folder, whole; where nothing changed, nothing is touched."""
+    def publish(self, stands: Callable[[], None] = lambda: None) -> Written:
+        """The edition in the published folder, whole; where nothing changed, nothing is touched. ``stands`` is called when it is there."""
         stale = self._before.files.keys() - self._files.keys()
         removed = [path for path in sorted(stale) if self._stands(path)]
         written = Written(pages_written=self._written, pages_unchanged=len(self._files) - self._written,
                           removed=len(removed), replaced=tuple(sorted(self._replaced)))
         if self._written or removed or stale or not (self._press.output / MANIFEST).is_file():
-            self._put_in_place(leave={*self._files, *removed, MANIFEST})
+            self._put_in_place({*self._files, *removed, MANIFEST}, stands)
         else:
+            stands()
             shutil.rmtree(self._press.building)
         return written
 
-    def _put_in_place(self, leave: set[str]) -> None:
+    def _put_in_place(self, leave: set[str], stands: Callable[[], None]) -> None:
         """The edition on the disk, then in the published folder; what others put there until the last moment comes along."""
         (self._press.building / MANIFEST).write_bytes(Manifest(self._files).text())
         os.sync()
         standing = self._press.output.is_dir()
         taken = self._take_over(leave) if standing else {}
         self._press.building.rename(self._press.ready)
-        self._press.put_in_place()
+        self._press.put_in_place(stands)
         if standing:
             self._take_late(leave, taken)
 
@@ -121,19 +123,19 @@ class Staging:
 
     def _place(self, path: str) -> Path:
         place = self._press.building / path
-        if not place.parent.is_dir():
-            if not (self._press.output / path).parent.resolve().is_relative_to(self._press.output):
+        folder = path.rpartition("/")[0]
+        if folder not in self._folders:
+            if not (self._press.output / folder).resolve().is_relative_to(self._press.output):
                 raise PublicationError(f"{self._press.output / path}: came a link out of {self._press.output}, expected a folder inside it")
-            place.parent.mkdir(parents=True)
+            place.parent.mkdir(parents=True, exist_ok=True)
+            self._folders.add(folder)
         return place
 
     def _stands(self, path: str) -> bool:
         """Whether a file of the last edition lies there as guidegen wrote it."""
         place = self._press.output / path
         mark = Mark.of(place)
-        if mark is None or place.is_symlink():
-            return False
-        return self._marks.get(path) == mark or (place.is_file() and digest_of(place) == self._before.files[path])
+        return mark is not None and (self._marks.get(path) == mark or digest_of(place) == self._before.files[path])
 
     def _take_over(self, leave: set[str]) -> dict[str, int]:
         """Everything in the published folder that isn't ours, at its place in the new one; its number on the disk by path."""

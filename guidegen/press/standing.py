@@ -51,8 +51,8 @@ def _below(place: Path) -> Iterator[Path]:
 
 def _lay(path: Path, now: int) -> list[int]:
     mark = Mark.of(path)
-    if mark is None:
-        return [-1, 0]
+    if mark is None:  # a link, say: whether what it leads to has changed can't be seen from here
+        return [-1, -now]
     return [mark.size, mark.changed_ns if abs(now - mark.changed_ns) > _FRESH_NS else -now]
 
 

@@ -1,7 +1,7 @@
 """The room's two doors: an edition in memory, and an edition put into its folder."""
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import partial
 from itertools import chain
 from pathlib import Path
@@ -15,8 +15,15 @@ from guidegen.publication.page_readings import PageReading
 from guidegen.publication.proofs import Look, Proofs
 from guidegen.publication.rendering import Page, Printer, Unchanged, drawn
 
-Told = Callable[[int, int], None]
-"""Told how many pages are done, and of how many."""
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Watch:
+    """Who is told how a publication goes."""
+
+    told: Callable[[int, int], None] = lambda _done, _total: None
+    """Told how many pages are done, and of how many."""
+    stands: Callable[[], None] = lambda: None
+    """Told when the edition is in its folder, before what is remembered of it is written down."""
 
 
 def render_edition(publication: Publication, folder: Path) -> Edition:
@@ -46,7 +53,7 @@ def print_edition(publication: Publication, folder: Path, *, take: Callable[[Fil
 
 
 def publish_edition(
-    publication: Publication, folder: Path, *, press: Press, program: str, told: Told = lambda _done, _total: None
+    publication: Publication, folder: Path, *, press: Press, program: str, watch: Watch | None = None
 ) -> Written:
     """The edition put into its folder as a whole by the theme in ``folder``; call it inside ``Press.held``.
 
@@ -54,7 +61,7 @@ def publish_edition(
     """
     memory = Memory.read(press.room, program)
     run = _Run(Printer.of(publication, folder), Staging(press, memory.marks), memory)
-    written = run.publish(publication, press, told)
+    written = run.publish(publication, press, watch or Watch())
     run.made(press).write(press.room, program)
     return written
 
@@ -69,7 +76,7 @@ class _Run:
         self._made: dict[str, Remembered] = {}
         self._readings: dict[str, PageReading] = {}
 
-    def publish(self, publication: Publication, press: Press, told: Told) -> Written:
+    def publish(self, publication: Publication, press: Press, watch: Watch) -> Written:
         """The edition made ready, proof-read and put in place."""
         for file in _ready_files(publication, self._printer):
             self._staging.take(file)
@@ -82,7 +89,7 @@ class _Run:
         standing = len(plans) - len(fresh)
         made = self._printer.renewed(fresh, self._said(fresh))
         for done, (plan, page) in enumerate(made, start=standing + 1):
-            told(done, standing + len(fresh))
+            watch.told(done, standing + len(fresh))
             if isinstance(page, Unchanged):
                 before = self._memory.made[file_of(plan.address)]
                 self._staging.keep(file_of(plan.address), before.digest)
@@ -96,7 +103,7 @@ class _Run:
         for one in publication.archived:
             self._staging.copy(one.address, Path(one.source), one.digest)
         self._proof_read(pages, publication, press)
-        return self._staging.publish()
+        return self._staging.publish(watch.stands)
 
     def made(self, press: Press) -> Memory:
         """What is worth remembering of the edition that was put in place."""

@@ -2,6 +2,7 @@
 
 import json
 import os
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -250,11 +251,11 @@ def test_what_others_save_until_the_last_moment_comes_along(tmp_path: Path, monk
     (output / "mine.txt").write_text("before")
     in_place = Press.put_in_place
 
-    def at_the_last_moment(press: Press) -> None:
+    def at_the_last_moment(press: Press, stands: Callable[[], None]) -> None:
         (output / "late.txt").write_text("late")
         (output / "draft").write_text("anew")
         (output / "draft").replace(output / "mine.txt")
-        in_place(press)
+        in_place(press, stands)
 
     monkeypatch.setattr(Press, "put_in_place", at_the_last_moment)
     put_in_place(edition(index="b"), output)

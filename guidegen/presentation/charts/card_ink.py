@@ -2,8 +2,8 @@
 
 import io
 import re
-from itertools import pairwise
 
+import numpy as np
 from matplotlib.axes import Axes
 from matplotlib.colors import LinearSegmentedColormap
 from matplotlib.figure import Figure
@@ -20,6 +20,8 @@ SERIF, SANS = "DejaVu Serif", "DejaVu Sans"
 """The fonts that matplotlib brings along: the same on every machine."""
 STYLE = {"font.family": SANS, "hatch.linewidth": 2.0}
 """Settings for the whole drawing."""
+_GRAINS = 1024
+"""Steps of ink along a band: more than the pixels that it covers."""
 _BLANK = re.compile(r"[ \t\r\n]+")
 
 
@@ -38,9 +40,9 @@ def draw_band(axes: Axes, band: StripBand) -> None:
         axes.add_patch(Rectangle((0, 0), FULL, 1, fill=False, edgecolor=QUIET, linewidth=2))
         return
     ink = LinearSegmentedColormap.from_list("ink", [PAPER, INK], N=256)
-    for (x0, s0), (x1, s1) in pairwise(band.shares):
-        row = [density(s0 + (s1 - s0) * i / 63) for i in range(64)]
-        axes.imshow([row], cmap=ink, vmin=0, vmax=1, extent=(x0, x1, 0, 1), aspect="auto", interpolation="nearest")
+    loads, shares = zip(*band.shares, strict=True)
+    row = [density(share) for share in np.interp(np.linspace(loads[0], loads[-1], _GRAINS), loads, shares).tolist()]
+    axes.imshow([row], cmap=ink, vmin=0, vmax=1, extent=(loads[0], loads[-1], 0, 1), aspect="auto", interpolation="nearest")
     for stretch in crossings(band.shares, 1):
         axes.axvspan(stretch[0][0], stretch[-1][0], facecolor=PAPER, edgecolor=WARNING, hatch="///", linewidth=0)
     axes.axvspan(99.6, 100.4, facecolor=PAPER)
