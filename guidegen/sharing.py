@@ -3,19 +3,24 @@
 A process that the system ends, as it does when memory runs out, is noticed by its line falling silent: nobody waits for it.
 """
 
+import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
 from itertools import islice
 from multiprocessing import get_all_start_methods, get_context
 from multiprocessing.connection import Connection, wait
 from multiprocessing.process import BaseProcess
-from os import cpu_count
 from threading import active_count
 from typing import TypeVar
 
 from guidegen.errors import PublicationError
 
 T = TypeVar("T")
+
+
+def cores() -> int:
+    """How many processors this process may use."""
+    return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
 def processes_for(parts: int) -> int:
@@ -25,7 +30,7 @@ def processes_for(parts: int) -> int:
     all itself: what these hold locked would stay so in a copy.
     """
     alone = "fork" not in get_all_start_methods() or active_count() > 1
-    return 1 if alone else max(1, min(cpu_count() or 1, parts))
+    return 1 if alone else max(1, min(cores(), parts))
 
 
 def slices(count: int, pieces: int) -> tuple[range, ...]:

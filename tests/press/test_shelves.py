@@ -1,11 +1,15 @@
 """What was made before is recalled: by the same program, of the same things, where the shelf is sound."""
 
+import os
+from functools import partial
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from guidegen import sharing
 from guidegen.press import Shelves, forget
+from guidegen.press.shelves import MANY
 from guidegen.recalling import Wanted
 
 
@@ -91,11 +95,16 @@ def test_forgetting_leaves_no_shelf(tmp_path: Path) -> None:
 
 def let_share(monkeypatch: pytest.MonkeyPatch) -> None:
     """Two processors, and no thread of the tests' own runner in the way."""
-    monkeypatch.setattr(sharing, "cpu_count", lambda: 2)
+    monkeypatch.setattr(sharing, "cores", lambda: 2)
     monkeypatch.setattr(sharing, "active_count", lambda: 1)
 
 
-def refuse() -> None:
+def made_by(number: int) -> tuple[int, int]:
+    """A value, and the process that made it."""
+    return number, os.getpid()
+
+
+def refuse() -> Any:
     """What can't be made."""
     raise ValueError("nothing to make it of")
 
@@ -118,6 +127,18 @@ def test_what_is_told_ahead_is_made_elsewhere(tmp_path: Path, monkeypatch: pytes
     assert [2, 2, 2] == [make.times for make in makers.values()]  # alone, and not before
     assert [(alone / name).read_bytes() for name in ("one.shelf", "two.shelf")] == [
         (shelves.room / name).read_bytes() for name in ("one.shelf", "two.shelf")]
+
+
+def test_many_values_of_one_shelf_are_cut_among_processes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As with the records of a large library: each is made once, elsewhere, and by more than one process."""
+    let_share(monkeypatch)
+    shelves = Shelves(tmp_path, "p")
+    wanted = [Wanted("one", str(n), partial(made_by, n)) for n in range(2 * MANY + 1)]
+    shelves.ahead(wanted)
+    found = [shelves(one.shelf, one.key, refuse) for one in wanted]
+
+    assert list(range(2 * MANY + 1)) == [n for n, _ in found]
+    assert len({by for _, by in found} - {os.getpid()}) == len({by for _, by in found}) == 3
 
 
 def test_what_can_not_be_made_ahead_says_why_when_it_is_asked_for(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

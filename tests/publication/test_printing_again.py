@@ -42,7 +42,7 @@ def test_a_process_with_other_threads_is_not_forked(monkeypatch: pytest.MonkeyPa
         raise InterruptedError
 
     monkeypatch.setattr(rendering, "shared_out", forked)
-    monkeypatch.setattr(sharing, "cpu_count", lambda: 2)
+    monkeypatch.setattr(sharing, "cores", lambda: 2)
     guide = small_guide()
     printer, sheet = Printer.of(guide, THEME), guide.sheets[0]
     plans = (PagePlan(address=sheet.address, key="", compose=lambda: sheet),) * MANY
