@@ -13,7 +13,7 @@ from playwright.sync_api import Browser, sync_playwright
 
 from guidegen.flow import publish
 from tests.examples import LONG
-from tests.tally import Tally, lines_of, tried_in
+from tests.tally import Tally, lines_of, measured_in, tried_in
 
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
@@ -29,7 +29,12 @@ def tally(record_property: Callable[[str, object], None]) -> Tally:
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
-    """A long run ends with what was tried and how much of it got through."""
+    """A run ends with what was measured, a long one also with what was tried and how much of it got through."""
+    figures = measured_in(terminalreporter.stats)
+    if figures:
+        terminalreporter.section("measured beside the tests")
+        for line in figures:
+            terminalreporter.line(line)
     tried, through = tried_in(terminalreporter.stats)
     if LONG and tried:
         terminalreporter.section("tried against the program")

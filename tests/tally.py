@@ -5,8 +5,8 @@ from collections.abc import Callable, Iterable, Mapping
 
 import pytest
 
-PROPERTY = "tried"
-"""Name under which a test's report carries what it tried."""
+PROPERTY, FIGURE = "tried", "figure"
+"""Names under which a test's report carries what it tried, and what it measured."""
 
 
 class Tally:
@@ -39,6 +39,14 @@ def tried_in(reports: Mapping[str, Iterable[object]]) -> tuple[Counter[str], Cou
                     tried[value[0]] += value[1]
                     through[value[0]] += outcome == "failed"
     return tried, through
+
+
+def measured_in(reports: Mapping[str, Iterable[object]]) -> tuple[str, ...]:
+    """What was measured in all reports of tests, a line a figure."""
+    return tuple(
+        str(value) for report in reports.get("passed", ()) if isinstance(report, pytest.TestReport) and report.when == "call"
+        for name, value in report.user_properties if name == FIGURE
+    )
 
 
 def lines_of(tried: Counter[str], through: Counter[str]) -> tuple[str, ...]:
