@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from guidegen.cli import main
 from guidegen.errors import ContentError, Fault
 from guidegen.flow import proof
-from guidegen.sources import read_build, read_library, read_mapping, read_protections, survey
+from guidegen.sources import read_build, read_library, read_mapping, read_protections, survey, tampered
 from tests.bench_logs import LOAD_MAPPING
 from tests.children import answer_to
 from tests.conftest import ROOT
@@ -68,7 +68,7 @@ def test_a_damaged_file_is_read_or_answered(content: Path, kind: str, tally: Tal
     path = content / KINDS[kind]
     whole = path.read_bytes()
 
-    @settings(max_examples=examples(50, 20_000), deadline=None, suppress_health_check=UNTIMED)
+    @settings(max_examples=examples(500), deadline=None, suppress_health_check=UNTIMED)
     @given(damaged(KINDS[kind], whole))
     def hold(raw: bytes) -> None:
         tally.tried(f"damaged files, read: {kind}")
@@ -132,7 +132,32 @@ def test_a_damaged_file_beside_the_content_is_read_or_answered(tmp_path: Path, t
     hold()
 
 
-@pytest.mark.parametrize("name", ["edition.json", "SHA256SUMS", "content/guide.yaml"])
+FROZEN = ("edition.json", "SHA256SUMS", "content/guide.yaml")
+"""Files of an edition: what it says of itself, the list of its files, and one of these."""
+
+
+@pytest.mark.parametrize("name", FROZEN)
+def test_a_damaged_edition_is_read_or_answered(tmp_path: Path, tally: Tally, name: str) -> None:
+    """By its reader, and held against its hashes: a sentence, unless nothing changed."""
+    content = frozen_content(tmp_path)
+    path = content / "editions" / NAME / name
+    whole = path.read_bytes()
+
+    @settings(max_examples=examples(200, 7_000), deadline=None, suppress_health_check=UNTIMED)
+    @given(st.one_of(torn(whole), shuffled(whole)))
+    def hold(raw: bytes) -> None:
+        tally.tried("damaged files, read: frozen editions")
+        path.write_bytes(raw)
+        with watched():
+            found = survey(content)
+            faults = (*found.faults, *tampered(content, found.draft.editions))
+        fit_to_read(faults)
+        assert faults or raw == whole
+
+    hold()
+
+
+@pytest.mark.parametrize("name", FROZEN)
 def test_a_damaged_edition_is_noticed(tmp_path: Path, tally: Tally, name: str) -> None:
     """Whatever happened to what was frozen: a sentence, unless nothing changed."""
     content = frozen_content(tmp_path)
@@ -142,7 +167,7 @@ def test_a_damaged_edition_is_noticed(tmp_path: Path, tally: Tally, name: str) -
     @settings(max_examples=examples(10, 1_000), deadline=None, suppress_health_check=UNTIMED)
     @given(st.one_of(torn(whole), shuffled(whole)))
     def hold(raw: bytes) -> None:
-        tally.tried("damaged files: frozen editions")
+        tally.tried("damaged files, read and evaluated: frozen editions")
         path.write_bytes(raw)
         faults: tuple[Fault, ...] = ()
         with watched(4.0):

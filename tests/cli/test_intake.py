@@ -163,7 +163,7 @@ def test_an_unsteady_load_is_named_in_the_document_too(bench: Path) -> None:
     assert "that begins at 60 s" in document["faults"][0]["message"]
 
 
-@settings(max_examples=examples(25), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(25, 10_000), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(line=st.integers(0, 120), cell=st.integers(0, 7), put=st.sampled_from(["", "x", "1e9", "-5", "NaN", '"', "1,5", "\t", "0", "=1+1"]))
 def test_a_log_with_a_foreign_cell_ends_in_a_sentence_or_a_session(bench: Path, tally: Tally, line: int, cell: int, put: str) -> None:
     """Never a traceback, and nothing written unless the exit code is 0."""

@@ -145,7 +145,7 @@ def test_days_and_times_become_seconds(tmp_path: Path) -> None:
     assert list(range(60)) == [round(second - readings.seconds[0], 6) for second in readings.seconds]
 
 
-@settings(max_examples=examples(60), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(500), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     place=st.integers(0, len(GOOD)), taken=st.integers(0, 40),
     put=st.one_of(st.binary(max_size=6), st.sampled_from([b'"', b"\n", b"\r", b",", b";", b"\x00", b"1e999", b"\xff\xfe", b"-", b"."])),

@@ -72,7 +72,7 @@ def test_what_a_yaml_writer_writes_is_read_back(value: Any) -> None:
     assert ({"value": value}, ()) == (reading.value, reading.faults)
 
 
-@settings(max_examples=examples(150), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(500), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.text(st.sampled_from("ab: -[]{},'\"#&*!|>%@`\n\t12.~?é"), max_size=40))
 def test_any_text_is_read_or_refused_in_words(tally: Tally, text: str) -> None:
     """No text breaks the reader; every fault has a line of the text and says what was expected."""

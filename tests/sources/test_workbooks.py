@@ -134,7 +134,7 @@ def test_a_workbook_of_the_old_kind_is_refused(tmp_path: Path) -> None:
     assert "came a workbook of an old kind" in refused(tmp_path, path)[0]
 
 
-@settings(max_examples=examples(40), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=examples(500), deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(share=st.floats(0, 1), taken=st.integers(0, 50), put=st.binary(max_size=20))
 def test_a_damaged_workbook_is_read_or_answered(tmp_path: Path, tally: Tally, share: float, taken: int, put: bytes) -> None:
     """Some bytes taken or put anywhere: readings, or faults with a sentence, never a traceback."""
