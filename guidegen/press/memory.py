@@ -76,7 +76,7 @@ def read_kept(path: Path, program: str) -> dict[str, Any]:
 
 def write_kept(path: Path, program: str, value: Mapping[str, Any]) -> None:
     """An object kept as a whole or not at all; where there is no room for it, the next run does without."""
-    write_sealed(path, program, pack(dict(value)))
+    write_sealed(path, program, pack(dict(value), once=True))
 
 
 def read_sealed(path: Path, program: str) -> bytes:
@@ -92,7 +92,9 @@ def write_sealed(path: Path, program: str, body: bytes) -> None:
     """Bytes kept as a whole or not at all, under a line with the program and their hash."""
     draft = path.with_name(f"{path.name}.draft")
     try:
-        draft.write_bytes(f"{program} {sha256(body).hexdigest()}\n".encode() + body)
+        with draft.open("wb") as written:
+            written.write(f"{program} {sha256(body).hexdigest()}\n".encode())
+            written.write(body)
         draft.replace(path)
     except OSError:
         for left in (draft, path):

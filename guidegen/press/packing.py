@@ -22,10 +22,15 @@ OWN = "guidegen."
 """Where the program's dataclasses stand."""
 
 
-def pack(value: object) -> bytes:
-    """The value as bytes; raises ``pickle.PicklingError`` where it holds anything but plain values and own dataclasses."""
+def pack(value: object, *, once: bool = False) -> bytes:
+    """The value as bytes; raises ``pickle.PicklingError`` where it holds anything but plain values and own dataclasses.
+
+    With ``once`` what is found in several places is written as often: nobody has to keep in mind what was written already.
+    """
     written = BytesIO()
-    _Packer(written, pickle.HIGHEST_PROTOCOL).dump(value)
+    packer = _Packer(written, pickle.HIGHEST_PROTOCOL)
+    packer.fast = once
+    packer.dump(value)
     return written.getvalue()
 
 

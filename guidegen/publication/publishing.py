@@ -1,6 +1,6 @@
 """The room's two doors: an edition in memory, and an edition put into its folder."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import chain
@@ -154,6 +154,7 @@ class _Run:
         readings = {path: self._readings[path] for path in pages}
         proofs = Proofs(readings, self._staging.files.keys(), publication.site.public_address)
         proofs.pass_or_refuse(lambda path: (press.building / path).read_text(encoding="utf-8"))
+        self._readings.clear()  # of thousands of pages they are too much to be held beside what is written down
 
 
 def _plan_of(sheet: AnySheet) -> PagePlan:
@@ -165,8 +166,8 @@ def _itself(sheet: AnySheet) -> AnySheet:
     return sheet
 
 
-def _ready_files(publication: Publication, printer: Printer) -> tuple[File, ...]:
-    """What is no page and needs no drawing."""
+def _ready_files(publication: Publication, printer: Printer) -> Iterator[File]:
+    """What is no page and needs no drawing, one by one."""
     data = (File(path=one.address, content=one.text.encode()) for one in publication.files)
     binaries = (File(path=one.address, content=one.content) for one in publication.binaries)
-    return (*printer.assets.files, *data, *binaries)
+    return chain(printer.assets.files, data, binaries)
