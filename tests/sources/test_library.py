@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from guidegen.errors import ContentError, Fault, RequestError
 from guidegen.origins import Origin
 from guidegen.sources import KINDS, locate, read_library, schema
+from tests.damage import watched
 from tests.examples import examples
 from tests.tally import Tally
 
@@ -306,7 +307,8 @@ def test_no_damage_ends_in_a_traceback(broken: tuple[str, bytes], tmp_path_facto
     shutil.copytree(SMALL_EDITION, content)
     (content / file).write_bytes(raw)
     try:
-        library = read_library(content)
+        with watched():
+            library = read_library(content)
     except ContentError as error:
         for fault in error.faults:
             assert fault.expected

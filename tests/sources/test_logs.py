@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from guidegen.errors import ContentError, Fault
 from guidegen.sources.logs import read_log
 from tests.bench_logs import HEADING, LOAD_MAPPING, csv_text, load_rows, mapping_from
+from tests.damage import watched
 from tests.examples import examples
 from tests.tally import Tally
 
@@ -157,7 +158,8 @@ def test_a_damaged_log_is_read_or_answered(tmp_path: Path, tally: Tally, place: 
     log.write_bytes(GOOD.encode()[:place] + put + GOOD.encode()[place + taken :])
     faults: tuple[Fault, ...] = ()
     try:
-        read = read_log(log, mapping_from(tmp_path), tmp_path)
+        with watched():
+            read = read_log(log, mapping_from(tmp_path), tmp_path)
         rows = zip(read.seconds, *(column.values for column in read.columns), strict=True)  # noqa: PD011
     except ContentError as refused:
         faults, rows = refused.faults, zip()

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from guidegen.sources.scalars import Refused, plain_value
 from guidegen.sources.strict_yaml import DEEPEST, Places, read_yaml
+from tests.damage import watched
 from tests.examples import examples
 from tests.tally import Tally
 
@@ -78,7 +79,9 @@ def test_any_text_is_read_or_refused_in_words(tally: Tally, text: str) -> None:
     """No text breaks the reader; every fault has a line of the text and says what was expected."""
     lines = text.split("\n")
     tally.tried("damaged files: YAML")
-    for fault in read_yaml("x.yaml", text).faults:
+    with watched():
+        faults = read_yaml("x.yaml", text).faults
+    for fault in faults:
         assert 1 <= fault.line <= len(lines)
         assert fault.expected
         assert fault.text == lines[fault.line - 1]

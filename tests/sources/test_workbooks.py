@@ -13,6 +13,7 @@ from openpyxl import Workbook
 from guidegen.errors import ContentError
 from guidegen.sources.logs import read_log
 from tests.bench_logs import LOAD_MAPPING, csv_text, load_rows, mapping_from
+from tests.damage import watched
 from tests.examples import examples
 from tests.tally import Tally
 
@@ -145,7 +146,8 @@ def test_a_damaged_workbook_is_read_or_answered(tmp_path: Path, tally: Tally, sh
     path.write_bytes(raw[:place] + put + raw[place + taken :])
     lengths, sentences = {0}, ["read"]
     try:
-        readings = read_log(path, mapping_from(tmp_path), tmp_path)
+        with watched():
+            readings = read_log(path, mapping_from(tmp_path), tmp_path)
         lengths = {len(readings.seconds)} | {len(column.values) for column in readings.columns}
     except ContentError as error:
         sentences = [fault.expected for fault in error.faults]
