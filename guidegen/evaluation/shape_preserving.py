@@ -54,7 +54,8 @@ def _slopes(widths: Array, rises: Array) -> Array:
     left, right = rises[:-1], rises[1:]
     goes_on = left * right > 0
     near, far = widths[:-1] + 2 * widths[1:], 2 * widths[:-1] + widths[1:]
-    parts = near[goes_on] / left[goes_on] + far[goes_on] / right[goes_on]
+    with np.errstate(over="ignore"):  # a rise next to nothing, and so no slope
+        parts = near[goes_on] / left[goes_on] + far[goes_on] / right[goes_on]
     slopes[1:-1][goes_on] = (near + far)[goes_on] / parts
     slopes[0] = _end(widths[0], widths[1], rises[0], rises[1])
     slopes[-1] = _end(widths[-1], widths[-2], rises[-1], rises[-2])
