@@ -190,7 +190,7 @@ def test_the_command_itself_answers_damage_with_a_sentence(content: Path, tmp_pa
     """``guidegen proof`` as a process: exit 0, or exit 1 and the faults counted; nothing else."""
     whole = {kind: (content / file).read_bytes() for kind, file in KINDS.items()}
 
-    @settings(max_examples=examples(20, 2_000), deadline=None, suppress_health_check=UNTIMED)
+    @settings(max_examples=examples(20, 400), deadline=None, suppress_health_check=UNTIMED)
     @given(st.sampled_from(sorted(KINDS)).flatmap(lambda kind: st.tuples(st.just(kind), damaged(KINDS[kind], whole[kind]))))
     def hold(damage: tuple[str, bytes]) -> None:
         kind, raw = damage
