@@ -22,6 +22,7 @@ LEAST_DOUBT_W = 1e-3
 FEWEST_POINTS = 6
 """Fewer points can't say whether three coefficients hold."""
 
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LossModel:
     """``loss = a + b·p + c·p²``, all per unit of the rating, a, b, c ≥ 0."""

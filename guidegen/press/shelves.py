@@ -4,11 +4,11 @@ A shelf holds each value under the hash of what it was made of. It is headed lik
 it and by its own hash; what is damaged, half written or another program's is no shelf, and its values are made anew.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass, field
 from functools import partial
-from itertools import groupby
+from itertools import groupby, islice
 from pathlib import Path
 from pickle import PicklingError, UnpicklingError
 from typing import Any, TypeVar
@@ -67,8 +67,7 @@ class Shelves:
     def ahead(self, wanted: Iterable[Wanted], /) -> None:
         """What isn't on its shelf is made now where several processes can do it; otherwise when it is asked for."""
         missing = [one for one in wanted if one.key not in self._opened(one.shelf).found]
-        parts = [tuple(part[piece.start:piece.stop]) for _, found in groupby(missing, lambda one: one.shelf)
-                 for part in [list(found)] for piece in slices(len(part), -(-len(part) // MANY))]
+        parts = list(_parts(missing))
         processes = processes_for(len(parts))
         if processes < 2:
             return
@@ -113,6 +112,13 @@ class Shelves:
 
     def _path(self, name: str) -> Path:
         return self.room / f"{name}{SUFFIX}"
+
+
+def _parts(missing: list[Wanted]) -> Iterator[tuple[Wanted, ...]]:
+    """What one process makes: neighbours of one shelf, not too many."""
+    for _, found in groupby(missing, lambda one: one.shelf):
+        while part := tuple(islice(found, MANY)):
+            yield part
 
 
 def _made(parts: list[tuple[Wanted, ...]], place: int) -> list[bytes | None]:

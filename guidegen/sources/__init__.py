@@ -17,9 +17,8 @@ from guidegen.sources.placing import locate, placed
 from guidegen.sources.price_entering import PriceEntry, price_entry, store_prices
 
 __all__ = [
-    "KINDS",
-    "SHELVES", "Entry", "FreezeDraft", "PriceEntry", "Survey", "begin", "entry_of", "freezing", "locate", "name_of", "placed",
-    "price_entry", "read_build", "read_library", "read_mapping", "read_originals", "read_protections",
+    "KINDS", "SHELVES", "Entry", "FreezeDraft", "PriceEntry", "Survey", "begin", "entry_of", "freezing", "locate", "name_of",
+    "placed", "price_entry", "read_build", "read_library", "read_mapping", "read_originals", "read_protections",
     "read_unit", "records_of", "refuse_name", "schema", "store", "store_prices", "survey", "tampered", "verified",
     "youngest_records",
 ]

@@ -116,13 +116,13 @@ def _largest(errors: NDArray[np.float32], sizes: NDArray[np.float32], pairs: Pai
     """The largest difference over some ordered pairs, in each draw, each by its size."""
     both = np.triu(pairs & pairs.T)  # such a pair's two differences are one number and its negative
     single = pairs & ~(pairs & pairs.T)
+    rows = [(i, others, either) for i in range(len(pairs)) for kind, either in ((both, True), (single, False))
+            if len(others := np.flatnonzero(kind[i]))]
     largest = np.full(errors.shape[1], -np.inf, dtype=np.float32)
     for first in range(0, errors.shape[1], AT_ONCE):
         some = np.ascontiguousarray(errors[:, first:first + AT_ONCE])
         found = largest[first:first + AT_ONCE]
-        for i in np.flatnonzero(pairs.any(axis=1)):
-            for others, either in ((np.flatnonzero(both[i]), True), (np.flatnonzero(single[i]), False)):
-                if len(others):
-                    ahead = (some[i] - some[others]) / sizes[i, others, None]
-                    np.maximum(found, (np.abs(ahead, out=ahead) if either else ahead).max(axis=0), out=found)
+        for i, others, either in rows:
+            ahead = (some[i] - some[others]) / sizes[i, others, None]
+            np.maximum(found, (np.abs(ahead, out=ahead) if either else ahead).max(axis=0), out=found)
     return largest
