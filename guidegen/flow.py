@@ -48,6 +48,7 @@ from guidegen.presentation import (
     edition_record,
     frozen_assessment,
     gather,
+    recalled_frames,
     rundown_markdown,
     told_of,
     unknown_language,
@@ -162,13 +163,15 @@ def _put_in_place(
             forget(press.room)
         lay = lay_of(content, themes)
         shelves = Shelves(press.room, program)
-        made = _composed(content, report, recall=shelves)
-        library = made.assessment.library
-        publication = replace(made.publication, archived=archived_files(library, content.as_posix()))
-        pages = f"making {len(publication.sheets) + len(publication.plans)} pages"
-        report(pages)
-        folder = find_theme(library.guide.theme, themes)
-        written = publish_edition(publication, folder, press=press, program=program, watch=Watch(told=partial(report, pages), stands=stands))
+        with recalled_frames(shelves):
+            made = _composed(content, report, recall=shelves)
+            library = made.assessment.library
+            publication = replace(made.publication, archived=archived_files(library, content.as_posix()))
+            pages = f"making {len(publication.sheets) + len(publication.plans)} pages"
+            report(pages)
+            folder = find_theme(library.guide.theme, themes)
+            watch = Watch(told=partial(report, pages), stands=stands)
+            written = publish_edition(publication, folder, press=press, program=program, watch=watch)
         shelves.keep()
         note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))
     return made, folder, written

@@ -25,6 +25,9 @@ class Recall(Protocol):
     def __call__(self, shelf: str, key: str, make: Callable[[], T], /) -> T:
         """What ``make`` gave for this key before, or gives now; ``shelf`` is what is read and kept together."""
 
+    def apart(self, key: str, make: Callable[[], T], /) -> T:
+        """The same for one of the few values that any process may need: kept by itself, also by a process that shares in the work."""
+
     def ahead(self, wanted: Iterable[Wanted], /) -> None:
         """Told what will be asked for, so that what must be made may be made by several processes at once."""
 
@@ -40,6 +43,10 @@ class Anew:
     """
 
     def __call__(self, _shelf: str, _key: str, make: Callable[[], T], /) -> T:
+        """What ``make`` gives now."""
+        return make()
+
+    def apart(self, _key: str, make: Callable[[], T], /) -> T:
         """What ``make`` gives now."""
         return make()
 

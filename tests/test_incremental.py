@@ -2,7 +2,10 @@
 
 import os
 import random
+import re
 import shutil
+import subprocess
+import sys
 from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
@@ -19,6 +22,15 @@ from guidegen.records import Bracket, Unit
 from tests.edits import EDITS, Edit, change_a_price, edit
 from tests.frozen import frozen_content, move_on
 
+ALONE = """
+import sys
+from pathlib import Path
+from guidegen import sharing
+from guidegen.flow import publish
+sharing.cores = lambda: 1
+publish(Path(sys.argv[1]), Path(sys.argv[2]))
+print("matplotlib" in sys.modules)
+"""
 SMALL = Path(__file__).parent / "small_edition" / "content"
 
 
@@ -142,7 +154,29 @@ def test_a_price_makes_no_page_of_another_bracket_anew(content: Path, tmp_path: 
     assert {name[-3:] for name in changed} == {"550"}
 
 
-@pytest.mark.parametrize("name", [PAGES, LAY, "records.shelf", "prices.shelf", "watts-650.shelf"])
+def test_frames_of_charts_are_drawn_once(content: Path, tmp_path: Path) -> None:
+    """After a number that changes no scale, reports are drawn anew without matplotlib; without its frames, with it."""
+    output = tmp_path / "output"
+    loaded = [_loads_matplotlib(content, output)]
+    for ambient, frames_stay in (("24.2", True), ("24.3", False)):
+        session = next((content / "units" / "ostrevant-cairn-550").glob("2*.yaml"))
+        session.write_text(re.sub(r"ambient_c: 24.[0-9]", f"ambient_c: {ambient}", session.read_text(encoding="utf-8")), encoding="utf-8")
+        if not frames_stay:
+            for frame in Press.of(output).room.glob("apart-*/*"):
+                frame.write_bytes(frame.read_bytes()[:-1])
+        loaded.append(_loads_matplotlib(content, output))
+
+    assert [True, False, True] == loaded
+    assert cold(content, tmp_path) == snapshot(output)
+
+
+def _loads_matplotlib(content: Path, output: Path) -> bool:
+    """Whether a publication in a process of its own, which does all itself, loads it."""
+    told = subprocess.run([sys.executable, "-c", ALONE, str(content), str(output)], capture_output=True, text=True, check=True)
+    return {"True": True, "False": False}[told.stdout.strip()]
+
+
+@pytest.mark.parametrize("name", [PAGES, LAY, "records.shelf", "prices.shelf", "data.shelf", "watts-650.shelf"])
 @pytest.mark.parametrize("damage", [b"", b"{}", b"\xff\xfe", None], ids=["empty", "other", "bytes", "cut"])
 def test_a_damaged_memory_is_noticed(content: Path, tmp_path: Path, name: str, damage: bytes | None) -> None:
     """A memory that is empty, something else or half written changes nothing that is published."""

@@ -4,6 +4,7 @@ from guidegen.presentation.addresses import relative
 from guidegen.presentation.catalogues import unknown_language
 from guidegen.presentation.certainty import stability_words
 from guidegen.presentation.changes import ToldChanges, change_lines, sentence_of, told_of, unit_lines
+from guidegen.presentation.charts import recalled_frames
 from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
 from guidegen.presentation.comparing import compare
 from guidegen.presentation.compose import compose
@@ -39,6 +40,7 @@ __all__ = [
     "gather",
     "matrix_of",
     "place_text",
+    "recalled_frames",
     "relative",
     "rundown_markdown",
     "rundown_of",

@@ -4,6 +4,7 @@ Kept beside the published folder as plain values under a line with the hash of w
 A memory that is damaged, half written or another program's is no memory: everything is then made anew.
 """
 
+import os
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
@@ -17,6 +18,10 @@ from guidegen.press.packing import pack, unpack
 
 PAGES, LAY = "pages.memory", "lay.memory"
 """Files of the memory: pages by key, and how everything lay."""
+APART = "apart-"
+"""Beginning of the folder of the values that have files of their own; a program's others are of no use to the next."""
+DRAFT = ".draft"
+"""Ending of what is being written; each process has its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +65,7 @@ class Memory:
 
 def forget(room: Path) -> None:
     """Leave no memory, so that the next run makes everything anew."""
-    for path in (*room.glob("*.memory"), *room.glob("*.shelf")):
+    for path in (*room.glob("*.memory"), *room.glob("*.shelf"), *room.glob(f"{APART}*/*.shelf")):
         path.unlink()
 
 
@@ -90,7 +95,7 @@ def read_sealed(path: Path, program: str) -> bytes:
 
 def write_sealed(path: Path, program: str, body: bytes) -> None:
     """Bytes kept as a whole or not at all, under a line with the program and their hash."""
-    draft = path.with_name(f"{path.name}.draft")
+    draft = path.with_name(f"{path.name}.{os.getpid()}{DRAFT}")
     try:
         with draft.open("wb") as written:
             written.write(f"{program} {sha256(body).hexdigest()}\n".encode())

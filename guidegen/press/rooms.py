@@ -23,6 +23,7 @@ from filelock import FileLock, Timeout
 from guidegen.errors import PublicationError
 from guidegen.press.exchanging import ASIDE, exchange
 from guidegen.press.manifests import Manifest
+from guidegen.press.memory import APART, DRAFT
 
 PATIENCE_S = 5.0
 """How long a second command waits for the first."""
@@ -135,6 +136,8 @@ class Press:
         self.note.unlink(missing_ok=True)
         for left in (self.building, self.ready, self.room / "gone"):
             shutil.rmtree(left, ignore_errors=True)
+        for draft in (*self.room.glob(f"*{DRAFT}"), *self.room.glob(f"{APART}*/*{DRAFT}")):
+            draft.unlink()
 
     def _noted(self) -> str | None:
         try:

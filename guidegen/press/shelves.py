@@ -4,16 +4,18 @@ A shelf holds each value under the hash of what it was made of. It is headed lik
 it and by its own hash; what is damaged, half written or another program's is no shelf, and its values are made anew.
 """
 
+import shutil
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass, field
 from functools import partial
+from hashlib import sha256
 from itertools import groupby, islice
 from pathlib import Path
 from pickle import PicklingError, UnpicklingError
 from typing import Any, TypeVar
 
-from guidegen.press.memory import read_sealed, write_sealed
+from guidegen.press.memory import APART, read_sealed, write_sealed
 from guidegen.press.packing import pack, unpack
 from guidegen.recalling import Wanted
 from guidegen.sharing import processes_for, shared_out, slices
@@ -64,6 +66,20 @@ class Shelves:
             one.new = True
         return value
 
+    def apart(self, key: str, make: Callable[[], T], /) -> T:
+        """The value kept in a file of its own, by whichever process of this run or an earlier one made it."""
+        path = self._apart / f"{sha256(key.encode()).hexdigest()}{SUFFIX}"
+        sealed = read_sealed(path, self.program)
+        if sealed:
+            with suppress(UnpicklingError):
+                value: T = unpack(sealed)
+                return value
+        value = make()
+        with suppress(PicklingError, OSError):
+            path.parent.mkdir(exist_ok=True)
+            write_sealed(path, self.program, pack(value))
+        return value
+
     def ahead(self, wanted: Iterable[Wanted], /) -> None:
         """What isn't on its shelf is made now where several processes can do it; otherwise when it is asked for."""
         missing = [one for one in wanted if one.key not in self._opened(one.shelf).found]
@@ -89,6 +105,9 @@ class Shelves:
         for left in self.room.glob(f"*{SUFFIX}"):
             if left.stem not in self._open.keys() | self._away:
                 left.unlink()
+        for folder in self.room.glob(f"{APART}*"):
+            if folder != self._apart:
+                shutil.rmtree(folder, ignore_errors=True)
         for name, shelf in self._open.items():
             self._write(name, shelf)
 
@@ -109,6 +128,10 @@ class Shelves:
         except UnpicklingError:
             return {}
         return found if isinstance(found, dict) else {}
+
+    @property
+    def _apart(self) -> Path:
+        return self.room / f"{APART}{self.program[:16]}"
 
     def _path(self, name: str) -> Path:
         return self.room / f"{name}{SUFFIX}"

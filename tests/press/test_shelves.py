@@ -1,6 +1,7 @@
 """What was made before is recalled: by the same program, of the same things, where the shelf is sound."""
 
 import os
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -164,3 +165,55 @@ def test_a_shelf_put_away_stands_and_may_be_opened_again(tmp_path: Path) -> None
     ask(tmp_path, ("one", "a", make), ("one", "b", make))
 
     assert (["one.shelf"], 2) == (standing, make.times)
+
+
+def test_a_value_apart_is_at_hand_at_once_and_in_the_next_run(tmp_path: Path) -> None:
+    """Any process that asks writes it down by itself; no run has to keep it."""
+    make = Maker(("frame", 1))
+
+    assert [("frame", 1)] * 3 == [Shelves(tmp_path, "p").apart("k", make) for _ in range(3)]
+    assert make.times == 1
+    assert Shelves(tmp_path, "p").apart("another", Maker(2)) == 2
+
+
+def test_values_apart_of_another_program_go(tmp_path: Path) -> None:
+    """They are made anew, and the old ones are no longer there when the run is kept."""
+    make = Maker(1)
+    for program in ("p", "q", "p"):
+        shelves = Shelves(tmp_path, program)
+        shelves.apart("k", make)
+        shelves.keep()
+
+    assert make.times == 3
+    assert ["apart-p"] == [path.name for path in tmp_path.iterdir()]
+
+
+@pytest.mark.parametrize("damage", [lambda body: body[:-1], lambda body: body[:-1] + b"\0", lambda _: b""])
+def test_a_damaged_value_apart_is_made_anew(tmp_path: Path, damage: Callable[[bytes], bytes]) -> None:
+    """Cut, changed or empty."""
+    make = Maker(("a", 1))
+    Shelves(tmp_path, "p").apart("k", make)
+    file = next(tmp_path.glob("apart-*/*"))
+    file.write_bytes(damage(file.read_bytes()))
+
+    assert Shelves(tmp_path, "p").apart("k", make) == ("a", 1)
+    assert make.times == 2
+    assert Shelves(tmp_path, "p").apart("k", make) == ("a", 1)
+    assert make.times == 2
+
+
+def test_a_value_apart_that_finds_no_room_is_given_all_the_same(tmp_path: Path) -> None:
+    """A file where its folder should be."""
+    (tmp_path / "apart-p").write_text("")
+
+    assert Shelves(tmp_path, "p").apart("k", Maker(1)) == 1
+
+
+def test_values_apart_are_forgotten_with_the_others(tmp_path: Path) -> None:
+    """``--fresh`` believes nothing."""
+    make = Maker(1)
+    Shelves(tmp_path, "p").apart("k", make)
+    forget(tmp_path)
+    Shelves(tmp_path, "p").apart("k", make)
+
+    assert make.times == 2

@@ -294,7 +294,7 @@ def test_what_someone_put_in_a_page_s_place_is_kept_for_a_step_back(tmp_path: Pa
 def test_a_memory_that_finds_no_room_is_no_memory(tmp_path: Path) -> None:
     """The edition stands; the next run does without."""
     (tmp_path / "x.memory").write_text("old")
-    (tmp_path / "x.memory.draft").mkdir()
+    (tmp_path / f"x.memory.{os.getpid()}.draft").mkdir()
     write_kept(tmp_path / "x.memory", "program", {"a": 1})
 
     assert {} == read_kept(tmp_path / "x.memory", "program")

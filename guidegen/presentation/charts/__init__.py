@@ -10,6 +10,7 @@ of the kind named there: where a ``fill`` is a reference (``url(#...)``) the sha
 A drawing is 340 units wide (a strip in a table row 290) with letters of 11 units: let it grow to about 560 px.
 """
 
+from guidegen.presentation.charts.cards import presenter_card, share_card
 from guidegen.presentation.charts.descriptions import (
     CriterionShare,
     EfficiencyCourse,
@@ -33,16 +34,15 @@ from guidegen.presentation.charts.descriptions import (
     Threshold,
 )
 from guidegen.presentation.charts.efficiency import efficiency_chart
+from guidegen.presentation.charts.frames import recalled_frames
 from guidegen.presentation.charts.large_strip import large_strip_of, strip_legend
 from guidegen.presentation.charts.load_strip import strip_of
 from guidegen.presentation.charts.multiples import multiples_chart
 from guidegen.presentation.charts.noise import noise_chart
-from guidegen.presentation.charts.presenter_card import presenter_card
 from guidegen.presentation.charts.price_history import price_history_chart
 from guidegen.presentation.charts.price_score import price_axis_end, price_score_chart
 from guidegen.presentation.charts.ripple import ripple_chart
 from guidegen.presentation.charts.score_parts import score_chart
-from guidegen.presentation.charts.share_card import share_card
 from guidegen.presentation.charts.strip_words import words
 
 STYLE_NAMES = (
@@ -106,6 +106,7 @@ __all__ = [
     "price_axis_end",
     "price_history_chart",
     "price_score_chart",
+    "recalled_frames",
     "ripple_chart",
     "score_chart",
     "share_card",

@@ -6,8 +6,9 @@ import pytest
 
 from guidegen.presentation.charts.coordinates import Point, coordinate, path_data
 from guidegen.presentation.charts.descriptions import EfficiencyCourse, NoiseCourse, PriceCourse, PriceField
+from guidegen.presentation.charts.drawn.axes import drawn_axes, saved, settings
 from guidegen.presentation.charts.efficiency import FRAME as EFFICIENCY
-from guidegen.presentation.charts.frames import FrameDescription, drawn_axes, frame_of, saved, settings
+from guidegen.presentation.charts.frames import FrameDescription, frame_of
 from guidegen.presentation.charts.noise import frame_description as noise_frame
 from guidegen.presentation.charts.price_history import frame_description as history_frame
 from guidegen.presentation.charts.price_score import frame_description as field_frame

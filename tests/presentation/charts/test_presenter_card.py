@@ -8,7 +8,7 @@ from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.transforms import Bbox
 
 from guidegen.presentation.charts import LoadStrip, PresenterCard, presenter_card
-from guidegen.presentation.charts.presenter_card import card_figure
+from guidegen.presentation.charts.drawn.presenter_card import card_figure
 
 SIZES = [(1920, 1080), (1080, 1920)]
 HOSTILE = {

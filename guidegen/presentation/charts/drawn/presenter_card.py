@@ -6,9 +6,9 @@ from matplotlib import style
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 
-from guidegen.presentation.charts.card_ink import ACCENT, INK, PAPER, QUIET, SERIF, STYLE, draw_band, png_of
 from guidegen.presentation.charts.descriptions import LoadStrip, PresenterCard
-from guidegen.presentation.charts.fitting import TextBox, write_in
+from guidegen.presentation.charts.drawn.card_ink import ACCENT, INK, PAPER, QUIET, SERIF, STYLE, draw_band, png_of
+from guidegen.presentation.charts.drawn.fitting import TextBox, write_in
 from guidegen.presentation.charts.load_strip import FULL
 
 _DPI = 100

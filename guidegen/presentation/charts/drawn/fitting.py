@@ -7,7 +7,7 @@ from matplotlib.figure import Figure
 from matplotlib.font_manager import FontProperties
 from matplotlib.textpath import TextToPath
 
-from guidegen.presentation.charts.card_ink import INK, SANS, drawable
+from guidegen.presentation.charts.drawn.card_ink import INK, SANS, drawable
 
 LEADING = 1.3
 """From line to line, in sizes of the letters."""

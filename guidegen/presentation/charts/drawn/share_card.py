@@ -7,8 +7,18 @@ from matplotlib import style
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
 
-from guidegen.presentation.charts.card_ink import ACCENT, INK, PAPER, SANS, SERIF, STYLE, draw_band, drawable, png_of
 from guidegen.presentation.charts.descriptions import LoadStrip, ShareCard
+from guidegen.presentation.charts.drawn.card_ink import (
+    ACCENT,
+    INK,
+    PAPER,
+    SANS,
+    SERIF,
+    STYLE,
+    draw_band,
+    drawable,
+    png_of,
+)
 from guidegen.presentation.charts.load_strip import FULL
 
 SIZE = (1200, 630)
