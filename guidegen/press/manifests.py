@@ -1,6 +1,7 @@
 """The list of files that an edition owns, kept in the published folder, and how these files lay on the disk."""
 
 import json
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from hashlib import sha256
@@ -64,10 +65,10 @@ class Mark:
     """Time of its last change, in nanoseconds, as the file system tells it."""
 
     @classmethod
-    def of(cls, path: Path) -> Self | None:
+    def of(cls, path: Path | str) -> Self | None:
         """The mark of a plain file, or nothing where there is none; a link is no plain file."""
         try:
-            found = path.lstat()
+            found = os.lstat(path)
         except (FileNotFoundError, NotADirectoryError):
             return None
         return cls(found.st_size, found.st_mtime_ns) if S_ISREG(found.st_mode) else None

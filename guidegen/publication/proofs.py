@@ -1,5 +1,6 @@
 """Proof-reading of an edition: what a reader would stumble over stops the publication."""
 
+import re
 from collections import Counter
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
@@ -10,6 +11,8 @@ from guidegen.publication.links import OUTSIDE
 from guidegen.publication.page_readings import PageReading, line_of
 
 _OUTSIDE = (*OUTSIDE, "data:")
+_DOWNWARD = re.compile(r"(?:[\w-][\w.-]*/)*(?:[\w-][\w.-]*)?", re.ASCII)
+"""Links into the page's own folder and below, written plainly: most of all, and resolved without asking RFC 3986."""
 Target = tuple[str, str | None]
 """A file of the edition, and why a link to it is dead, or nothing."""
 Look = Callable[[str], str]
@@ -63,10 +66,15 @@ class Proofs:
 
     def _target(self, path: str, link: str) -> Target:
         """The file that a link without its fragment leads to, and why it leads nowhere; an empty name outside the site."""
+        if _DOWNWARD.fullmatch(link):
+            return self._found(path[:path.rfind("/") + 1] + link)
         whole = urljoin(self.public_address + path, link)
         if not whole.startswith(self.public_address):
             return "", None if whole.startswith(_OUTSIDE) else ": it leaves the site without https"
-        file = unquote(urlsplit(whole[len(self.public_address):]).path)
+        return self._found(unquote(urlsplit(whole[len(self.public_address):]).path))
+
+    def _found(self, file: str) -> Target:
+        """A file of the edition, and why there is none; a folder stands for its first page."""
         file = f"{file}index.html" if file == "" or file.endswith("/") else file
         return file, None if file in self.paths else f": there is no {file}"
 
