@@ -27,11 +27,11 @@ def make_library(folder: Path, units: int) -> Path:
 
 
 def new_session(content: Path) -> None:
-    """One more bench session: that of the first unit again, a day later, with a little more ripple."""
+    """One more bench session: that of the first unit at 230 V and 50 Hz, which are compared, a day after its last, with a little more ripple."""
     unit = min((content / "units").iterdir())
-    last = max(unit.glob("2*.yaml"))
-    day = date.fromisoformat(last.stem[:10]) + timedelta(days=1)
-    text = last.read_text(encoding="utf-8").replace(f"date: {last.stem[:10]}", f"date: {day}")
+    again = max(one for one in unit.glob("2*.yaml") if "frequency_hz: 50" in one.read_text(encoding="utf-8"))
+    day = date.fromisoformat(max(unit.glob("2*.yaml")).stem[:10]) + timedelta(days=1)
+    text = again.read_text(encoding="utf-8").replace(f"date: {again.stem[:10]}", f"date: {day}")
     text = re.sub(r"(ripple_12v_mv: )([0-9]+)", lambda found: f"{found[1]}{int(found[2]) + 1}", text)
     (unit / f"{day}.yaml").write_text(text, encoding="utf-8")
 

@@ -11,6 +11,10 @@ from pathlib import Path
 ROOT = Path(__file__).parent.parent.parent
 
 
+_AS_INSTALLED = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+"""Python keeps its compiled modules, as an installation does; a machine on which it may not would compile them at each start."""
+
+
 @dataclass(frozen=True, slots=True)
 class Run:
     """One process."""
@@ -26,7 +30,7 @@ class Run:
 def run(*arguments: str) -> Run:
     """A Python process with these arguments; ends the program where it fails."""
     began = time.perf_counter()
-    process = subprocess.Popen([sys.executable, *arguments], cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    process = subprocess.Popen([sys.executable, *arguments], cwd=ROOT, env=_AS_INSTALLED, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     _, status, used = os.wait4(process.pid, 0)
     wall = time.perf_counter() - began
     if status != 0:
