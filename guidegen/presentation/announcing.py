@@ -51,9 +51,9 @@ def announced_unit(sheet: UnitSheet, standing: Standing, *, picture: tuple[str, 
     return replace(shown, linked_data=unit_linked_data(shown, standing, library))
 
 
-def announced_bench(sheet: ProseSheet, *, beside: BracketSheet, library: Library) -> ProseSheet:
-    """A unit's bench record with its JSON-LD and the picture of the bracket ``beside`` which the unit stands."""
-    shown = replace(sheet, picture=beside.picture, picture_words=beside.picture_words)
+def announced_bench(sheet: ProseSheet, *, picture: tuple[str, str], library: Library) -> ProseSheet:
+    """A unit's bench record with its JSON-LD and the picture, with its words, that stands for it."""
+    shown = replace(sheet, picture=picture[0], picture_words=picture[1])
     return replace(shown, linked_data=prose_linked_data(shown, library))
 
 

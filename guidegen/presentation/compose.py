@@ -61,7 +61,7 @@ from guidegen.presentation.pages import (
     withdrawn_sheets,
 )
 from guidegen.presentation.permanence import broken_promises
-from guidegen.presentation.picture_cards import card_words
+from guidegen.presentation.picture_cards import card_words, report_card, report_card_address
 from guidegen.presentation.pieces import CorrectionNote, Link
 from guidegen.presentation.prose import Bindings
 from guidegen.presentation.search_index import Entry, page_entries, search_index
@@ -108,10 +108,11 @@ def compose(
         frozen_as=frozen_as, corrections=corrections_of(assessment), changes=changes,
     )
     tables = _tables(library, units, shares.values())
-    files = data_files(tables, guide)
+    named = key_of(units.keys.prices, sorted(units.units))
+    files = data_files(tables, guide, keys={"prices": named}, recall=units.recall)
     home, brackets, cards = _leading_sheets(context, shares)
     reading = (*_reading_sheets(context, home, shares.values(), tables, files), *_kept_sheets(context, home))
-    plans = tuple(_unit_plans(context, units.keys, tuple(zip(shares.items(), brackets, strict=True)), originals))
+    plans = tuple(_unit_plans(context, units.keys, shares, originals))
     index = search_index(_search_entries(shares.values(), brackets, reading))
     publication = Publication(
         site=replace(_site(context), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
@@ -178,31 +179,33 @@ def _leading_sheets(
         for one in library.guide.brackets
     )
     beside = ((sheet.picture, one.card) for sheet, one in zip(brackets, shares.values(), strict=True))
+    reports = ((report_card_address(one.id), report_card(one, library)) for one in library.guide.brackets if shares[one.id].units)
     firsts = ((one.first[1], one.first[2]) for one in shares.values() if one.first)
-    return home, brackets, ((home.picture, home_card), *beside, *firsts)
+    return home, brackets, ((home.picture, home_card), *beside, *reports, *firsts)
 
 
 def _unit_plans(
-    context: Context, keys: Keys, brackets: tuple[tuple[tuple[str, BracketShare], BracketSheet], ...], originals: tuple[Original, ...]
+    context: Context, keys: Keys, shares: dict[str, BracketShare], originals: tuple[Original, ...]
 ) -> Iterator[PagePlan]:
     """A report and a bench record a unit, bracket by bracket; the editor's notes are read at once, so that every fault of theirs is known."""
     links, units = _links_by_unit(originals), {unit.id: unit for unit in context.assessment.library.units}
-    for (bracket, share), beside in brackets:
+    for bracket in context.assessment.library.guide.brackets:
+        share, reports = shares[bracket.id], (report_card_address(bracket.id), card_words(report_card(bracket, context.assessment.library)))
         for name, others in zip(share.units, share.beside, strict=True):
             unit = units[name]
             note, own = editor_note(context, unit), links.get(name, ())
             first = share.first if share.first and share.first[0] == name else None
-            shown = (first[1], card_words(first[2])) if first else (beside.picture, beside.picture_words)
+            shown = (first[1], card_words(first[2])) if first else reports
             before = keys.units.get(unit.record.predecessor or "")
             said = (images_of(context, unit), notes_at(context, unit_address(unit)), since_unit(context, name),
                     context.assessment.sense.accepted_of(unit.file))
             yield PagePlan(
-                address=unit_address(unit), key=keys.unit_page(name, bracket, others, before, note, own, shown, said),
-                compose=partial(_unit_page, context, bracket, name, shown=shown, given=(note, own)), beside=bracket,
+                address=unit_address(unit), key=keys.unit_page(name, bracket.id, others, before, note, own, shown, said),
+                compose=partial(_unit_page, context, bracket.id, name, shown=shown, given=(note, own)), beside=bracket.id,
             )
             yield PagePlan(
-                address=bench_address(unit), key=keys.unit_page(name, bracket, before, own, beside.picture, beside.picture_words),
-                compose=partial(_bench_page, context, bracket, name, beside=beside, originals=own), beside=bracket,
+                address=bench_address(unit), key=keys.unit_page(name, bracket.id, before, own, reports),
+                compose=partial(_bench_page, context, bracket.id, name, shown=reports, originals=own), beside=bracket.id,
             )
 
 
@@ -217,12 +220,12 @@ def _unit_page(
 
 
 def _bench_page(
-    context: Context, bracket: str, unit: str, *, beside: BracketSheet, originals: tuple[Link, ...]
+    context: Context, bracket: str, unit: str, *, shown: tuple[str, str], originals: tuple[Link, ...]
 ) -> ProseSheet:
-    """The bench record of a unit, with the links to originals that it is given."""
+    """The bench record of a unit with the picture that stands for it, and the links to originals that it is given."""
     ranking, standing = _standing(context, bracket, unit)
     sheet = bench_sheet(context, standing.candidate.result, ranking.bracket, originals)
-    return announced_bench(sheet, beside=beside, library=context.assessment.library)
+    return announced_bench(sheet, picture=shown, library=context.assessment.library)
 
 
 def _standing(context: Context, bracket: str, unit: str) -> tuple[Ranking, Standing]:

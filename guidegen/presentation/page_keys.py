@@ -33,6 +33,8 @@ class Keys:
     """Each unit with its sessions and prices, by identifier."""
     inside: dict[str, str]
     """All units of a bracket, by the bracket's identifier."""
+    prices: str
+    """All price tables."""
 
     @classmethod
     def of(cls, library: Library) -> Self:
@@ -48,7 +50,8 @@ class Keys:
         guide = library.guide
         inside = {bracket.id: key_of([units[unit] for unit in units_inside(library, bracket)]) for bracket in guide.brackets}
         rules = key_of(guide, library.policy)
-        return cls(rules=rules, common=key_of(rules, library.parts, library.manuscripts), units=units, inside=inside)
+        tables = key_of([(one.region, one.file, one.digest or one.rows) for one in library.prices])
+        return cls(rules=rules, prices=tables, common=key_of(rules, library.parts, library.manuscripts), units=units, inside=inside)
 
     def measured(self, units: tuple[str, ...]) -> str:
         """The key of what was measured of some units and judged by the policy."""

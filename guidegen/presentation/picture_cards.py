@@ -1,5 +1,5 @@
-"""Picture cards: what stands for a page where its link is shared; for the first page, for each bracket,
-and for each bracket's first choice.
+"""Picture cards: what stands for a page where its link is shared; for the first page, for each bracket, for each bracket's
+first choice, and one for all other reports of a bracket.
 """
 
 from guidegen.evaluation import BracketAssessment, Standing
@@ -10,7 +10,7 @@ from guidegen.presentation.remarks import remarks_on
 from guidegen.presentation.sheets import BracketSheet, HomeSheet
 from guidegen.presentation.strips import described_strip
 from guidegen.presentation.unit_words import verdict_words
-from guidegen.records import Library
+from guidegen.records import Bracket, Library
 
 FOLDER = "cards/"
 """Where the cards stand."""
@@ -33,6 +33,11 @@ def unit_card_address(unit: str) -> str:
     return f"{FOLDER}unit-{unit}.png"
 
 
+def report_card_address(bracket: str) -> str:
+    """Address of the card of a bracket's reports, by the bracket's identifier."""
+    return f"{FOLDER}reports-{bracket}.png"
+
+
 def home_card(sheet: HomeSheet) -> ShareCard:
     """The edition and its first choices, wattage by wattage."""
     firsts = tuple(f"{one.link.text}, {one.choices[0].unit.text}" for one in sheet.brackets if one.choices)
@@ -52,6 +57,16 @@ def bracket_card(sheet: BracketSheet, one: BracketAssessment, library: Library) 
     return ShareCard(
         title=f"Power supplies, {sheet.heading}", sentence=_shortened(choice_words(first)) or sheet.description,
         publisher=library.guide.title, strip=strip,
+    )
+
+
+def report_card(bracket: Bracket, library: Library) -> ShareCard:
+    """What stands for a report that has no card of its own: it names no unit, so that none is taken for another, and no
+    number, so that it stays when one unit more is tested.
+    """
+    return ShareCard(
+        title=f"Test report: a power supply of {bracket.title}", publisher=library.guide.title,
+        sentence="What our bench measured, what of it counts, and how sure we are of it.",
     )
 
 

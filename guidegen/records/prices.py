@@ -42,6 +42,8 @@ class PriceList:
     """File below the content folder."""
     rows: tuple[PriceRow, ...]
     """Rows in the order of the file."""
+    digest: str = field(default="", compare=False, repr=False)
+    """SHA-256 of the file; empty where the rows come from no file, or not from one alone."""
     _by_unit: dict[str, list[tuple[int, PriceRow]]] = field(init=False, repr=False, compare=False, default_factory=dict)
 
     def __post_init__(self) -> None:

@@ -173,12 +173,13 @@ def _prices(folder: Folder, file: str, faults: list[Fault], recall: Recall) -> P
     raw = _raw(folder, file, faults, largest=LARGEST_TABLE)
     if raw is None:
         return None
-    found = recall(PRICES, f"{file} {sha256(raw).hexdigest()}", partial(_rows_of_bytes, file, raw))
+    digest = sha256(raw).hexdigest()
+    found = recall(PRICES, f"{file} {digest}", partial(_rows_of_bytes, file, raw))
     if isinstance(found, Fault):
         faults.append(found)
         return None
     faults += found[1]
-    return PriceList(region=Path(file).stem, file=file, rows=found[0])
+    return PriceList(region=Path(file).stem, file=file, rows=found[0], digest=digest)
 
 
 def _rows_of_bytes(file: str, raw: bytes) -> tuple[tuple[PriceRow, ...], tuple[Fault, ...]] | Fault:

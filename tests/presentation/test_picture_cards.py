@@ -31,16 +31,19 @@ def test_every_page_has_a_picture_of_the_size_it_announces(site: Path, pages: di
         assert told(page, "og:url") == ROOT + path.removesuffix("index.html")
 
 
-def test_a_bracket_shows_its_first_choice_and_its_other_units_share_the_picture(pages: dict[str, BeautifulSoup]) -> None:
-    """One card a bracket, one a first choice, one for the rest."""
+def test_a_bracket_shows_its_first_choice_and_its_other_reports_share_a_picture_of_no_unit(pages: dict[str, BeautifulSoup]) -> None:
+    """One card a bracket, one a first choice, one for the other reports of a bracket, one for the rest."""
     bracket, unit = pages["watts/850/index.html"], pages["unit/kestrin-bolt-850/index.html"]
+    bench = pages["bench/halmer-quill-850/index.html"]
     first = bracket.select_one("a[href*='/unit/']")
     pictures = {told(page, "og:image") for page in pages.values()} - {""}
 
     assert first is not None
     assert first.get_text() in told(bracket, "og:image:alt")
-    assert told(bracket, "og:image") == told(unit, "og:image") == f"{ROOT}cards/watts-850.png"
-    assert 8 + 8 + 1 == len(pictures)
+    assert told(bracket, "og:image") == f"{ROOT}cards/watts-850.png"
+    assert told(unit, "og:image") == told(bench, "og:image") == f"{ROOT}cards/reports-850.png"
+    assert "Test report: a power supply of 800 to 900 W. What our bench measured, what of it counts, and how sure we are of it." == told(unit, "og:image:alt")
+    assert 8 + 8 + 8 + 1 == len(pictures)
 
 
 def test_a_first_choice_has_a_picture_of_its_own_with_its_verdict(pages: dict[str, BeautifulSoup]) -> None:
