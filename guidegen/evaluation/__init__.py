@@ -54,7 +54,7 @@ from guidegen.evaluation.revisions import Revised, revised
 from guidegen.evaluation.robustness.acceptability import Acceptability
 from guidegen.evaluation.robustness.results import ENOUGH_FIRSTS, Robustness, robustness_of
 from guidegen.evaluation.robustness.stability import WeightChange
-from guidegen.evaluation.scores import TIE, CriterionScore, PartScore, Score, anchors_at, score_unit
+from guidegen.evaluation.scores import TIE, CriterionScore, PartScore, Score, anchors_at, measure_of, score_unit
 from guidegen.evaluation.sense_checks import (
     RULES,
     AcceptedObjection,
@@ -215,6 +215,7 @@ __all__ = [
     "least_idle_w",
     "load_of",
     "load_shares",
+    "measure_of",
     "most_of",
     "nearest_mains",
     "offer_of",

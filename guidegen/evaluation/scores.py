@@ -39,6 +39,11 @@ class PartScore:
     shared: float
     """The same from errors that all units share, signed by the direction of the value function."""
 
+    @property
+    def measure(self) -> str:
+        """What was measured: its findings are read by the same instruments, whose errors move them together."""
+        return measure_of(self.finding)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CriterionScore:
@@ -121,13 +126,33 @@ class Score:
         return sum(part.beyond for part in self.parts)
 
     @property
+    def shared(self) -> dict[str, float]:
+        """Standard uncertainty of ``Σ w·v`` from errors that all units share, with its sign, by the measure that it comes in
+        through: one sound level meter that reads high does so at every load (JCGM 100:2008, 5.2.2, with full correlation).
+        """
+        errors: dict[str, list[float]] = {}
+        for part in self.parts:
+            if part.shared:
+                errors.setdefault(part.measure, []).append(part.shared)
+        return {measure: math.fsum(each) for measure, each in errors.items()}
+
+    @property
     def uncertainty(self) -> float:
         """Standard uncertainty of the score in points from the measurements alone, to first order."""
-        return 100.0 * math.hypot(*(x for part in self.parts for x in (part.own, part.shared)))
+        return 100.0 * math.hypot(*(part.own for part in self.parts), *self.shared.values())
 
     def criterion(self, identifier: str) -> CriterionScore | None:
         """The criterion of this short name, or nothing."""
         return next((criterion for criterion in self.criteria if criterion.id == identifier), None)
+
+
+def measure_of(finding: str) -> str:
+    """What a finding was measured as: the first word of its key.
+
+    >>> measure_of("ripple.12v.worst")
+    'ripple'
+    """
+    return finding.partition(".")[0]
 
 
 def score_unit(findings: Mapping[str, Finding], policy: PolicyRecord, *, region: str, bracket: str) -> Score:
@@ -185,8 +210,13 @@ def anchors_at(part: Part, region: str, bracket: str) -> tuple[Anchor, ...]:
 def difference_uncertainties(scores: Sequence[Score]) -> NDArray[np.float64]:
     """Standard uncertainties of the differences of scores, in points: a row and a column a score."""
     own = np.array([math.hypot(*(part.own for part in score.parts)) for score in scores])
-    shared = np.array([[part.shared for part in score.parts] for score in scores])
-    return 100.0 * doubts_of_differences(own, shared)
+    return 100.0 * doubts_of_differences(own, shared_errors([score.shared for score in scores]))
+
+
+def shared_errors(each: Sequence[Mapping[str, float]]) -> NDArray[np.float64]:
+    """Errors in common as a table: a row a number, a column a measure, 0 where it doesn't reach the number."""
+    measures = sorted({measure for one in each for measure in one})
+    return np.array([[one.get(measure, 0.0) for measure in measures] for one in each]).reshape((len(each), len(measures)))
 
 
 def doubts_of_differences(own: NDArray[np.float64], shared: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -3,7 +3,7 @@
 import json
 from typing import Any
 
-from guidegen.evaluation import CERTAINTY, TIE, PartScore, Ranking, Standing
+from guidegen.evaluation import CERTAINTY, TIE, PartScore, Ranking, Standing, measure_of
 from guidegen.presentation.choosing import score_parts, standing_note
 from guidegen.records import Criterion, PolicyRecord
 
@@ -27,7 +27,8 @@ def weighing_of(ranking: Ranking, policy: PolicyRecord) -> str:
 
 
 def _criterion(one: Criterion) -> dict[str, Any]:
-    return {"id": one.id, "title": one.title, "points": _plain(one.points), "parts": [_plain(part.points) for part in one.parts]}
+    return {"id": one.id, "title": one.title, "points": _plain(one.points), "parts": [_plain(part.points) for part in one.parts],
+            "measures": [measure_of(part.finding) for part in one.parts]}
 
 
 def _unit(standing: Standing) -> dict[str, Any]:

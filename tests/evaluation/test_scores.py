@@ -1,7 +1,9 @@
 """Scores: additive, absolute, exact, honest about what is unknown."""
 
+import math
 from dataclasses import replace
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -133,6 +135,26 @@ def test_what_all_units_share_falls_out_of_a_difference(small_library: Library) 
     )
 
     assert abs(difference_uncertainties((first, second))[0, 1] - 2**0.5 * own) < 1e-12
+
+
+def test_what_one_meter_reads_wrong_it_reads_wrong_at_every_load(small_library: Library) -> None:
+    """JCGM 100:2008, 5.2.2, note 1: errors of full correlation add, those of two meters add in quadrature; own ones always do."""
+    criteria = policy_of(small_library.policy, {"a": 100.0, "b": 50.0}).criteria
+
+    def doubt(first: str, second: str) -> tuple[float, float]:
+        """Of the score, and of its difference from a unit without any doubt of its own or of the meters."""
+        parts = (Part(finding=first, points=60.0, anchors=UNIT_SCALE, reason="test"), Part(finding=second, points=40.0, anchors=UNIT_SCALE, reason="test"))
+        policy = replace(small_library.policy, criteria=(replace(criteria[0], parts=parts),))
+        shaken, sure = ({name: Finding(key=name, title=name, quantity=Quantity(50.0, "", own=own, shared=shared), decimals=1) for name in (first, second)}
+                        for own, shared in ((0.3, 2.0), (0.0, 0.0)))
+        one, other = (score_unit(found, policy, region="ie", bracket="x") for found in (shaken, sure))
+        return one.uncertainty, float(difference_uncertainties((one, other))[0, 1])
+
+    own = 0.3 * math.hypot(0.6, 0.4)
+    together, apart = math.hypot(own, 2.0), math.hypot(own, 2.0 * math.hypot(0.6, 0.4))
+
+    assert (together, together) == pytest.approx(doubt("noise.at_20", "noise.at_50"))
+    assert (apart, apart) == pytest.approx(doubt("noise.at_20", "ripple.12v"))
 
 
 def test_the_order_of_the_criteria_in_the_file_changes_no_bit(small_library: Library) -> None:

@@ -16,6 +16,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
+from guidegen.evaluation import measure_of
 from guidegen.evaluation.robustness.acceptability import accept
 from guidegen.evaluation.robustness.draws import any_weights, normals
 from guidegen.evaluation.robustness.fields import Field, field_of, values_in_doubt
@@ -72,14 +73,14 @@ def ready(field: Field) -> Ready:
 
 def bare(field: Field, rows: Ready) -> None:
     """Draws, values and ranks with nothing around them."""
-    common = {name: normals(SEED, "every unit", name, draws=DRAWS) for name in {row[3] for row in rows if row[6]}}
+    common = {name: normals(SEED, "every unit", name, draws=DRAWS) for name in {measure_of(row[3]) for row in rows if row[6]}}
     values = np.zeros((len(field.units), len(field.weights), DRAWS))
     for i, c, unit, finding, value, own, shared, share, anchors in rows:
         at, worth = [a.at for a in anchors], [a.worth for a in anchors]
         if own == 0 and shared == 0:
             values[i, c] += share * np.interp(value, at, worth)
             continue
-        drawn = value + own * normals(SEED, unit, finding, draws=DRAWS) + (shared * common[finding] if shared else 0.0)
+        drawn = value + own * normals(SEED, unit, finding, draws=DRAWS) + (shared * common[measure_of(finding)] if shared else 0.0)
         values[i, c] += share * np.interp(drawn, at, worth)
     weights = any_weights(SEED, tuple(field.weights), draws=DRAWS)
     scores: Array = np.einsum("ucd,cd->ud", values, weights)

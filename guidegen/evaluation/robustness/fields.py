@@ -43,8 +43,8 @@ def values_as_found(field: Field) -> Draws:
 def values_in_doubt(field: Field, seed: int, *, draws: int = DRAWS) -> NDArray[np.float32]:
     """Worth of every criterion with the readings shaken by their uncertainty: units × criteria × draws.
 
-    An error that the instrument makes alike for all units is drawn once for each finding, what is a unit's own is drawn
-    for each unit and finding. What was not measured stays at worth 0, where it ranks. Worths of seven digits: all units of a
+    An error that the instruments make alike for all units is drawn once for each measure (a meter that reads high does so at
+    every load), what is a unit's own is drawn for each unit and finding. What was not measured stays at worth 0, where it ranks. Worths of seven digits: all units of a
     bracket are held at once.
     """
     common = _common_errors(field, seed, draws)
@@ -60,18 +60,18 @@ def values_in_doubt(field: Field, seed: int, *, draws: int = DRAWS) -> NDArray[n
                     total += share * part.low
                     continue
                 errors = found.quantity.own * normals(seed, unit, part.finding, draws=draws)
-                errors += found.quantity.shared * common.get(part.finding, 0.0)
+                errors += found.quantity.shared * common.get(part.measure, 0.0)
                 total += share * _worths(found.quantity.value + errors, anchors)
             values[i, c] = total
     return values
 
 
 def _common_errors(field: Field, seed: int, draws: int) -> dict[str, Draws]:
-    """The error that all units share, for each finding that has one."""
+    """The error that all units share, for each measure that has one."""
     shared = {
-        part.finding for score in field.scores for part in score.parts if part.found and part.found.quantity.shared
+        part.measure for score in field.scores for part in score.parts if part.found and part.found.quantity.shared
     }
-    return {finding: normals(seed, "every unit", finding, draws=draws) for finding in sorted(shared)}
+    return {measure: normals(seed, "every unit", measure, draws=draws) for measure in sorted(shared)}
 
 
 def _worths(values: Draws, anchors: tuple[Anchor, ...]) -> Draws:

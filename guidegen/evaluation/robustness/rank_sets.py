@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from guidegen.evaluation.robustness.draws import DRAWS, Draws, normals
-from guidegen.evaluation.scores import TIE, Score, doubts_of_differences
+from guidegen.evaluation.scores import TIE, Score, doubts_of_differences, shared_errors
 
 CONFIDENCE = 0.95
 """Confidence that all sets hold at once."""
@@ -37,7 +37,7 @@ class Estimate:
     own: float
     """Standard uncertainty from the unit's own scatter."""
     shared: dict[str, float]
-    """Standard uncertainty, with its sign, from errors that all units share, by finding."""
+    """Standard uncertainty, with its sign, from errors that all units share, by measure."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,9 +52,7 @@ class RankSets:
 
 def estimate_of(unit: str, score: Score) -> Estimate:
     """The estimate of a unit's score, to first order."""
-    shared: dict[str, float] = {}
-    for part in score.parts:
-        shared[part.finding] = shared.get(part.finding, 0.0) + 100.0 * part.shared
+    shared = {measure: 100.0 * error for measure, error in score.shared.items()}
     own = 100.0 * math.hypot(*(part.own for part in score.parts))
     return Estimate(unit=unit, low=score.low, high=score.high, own=own, shared=shared)
 
@@ -95,20 +93,18 @@ def rank_sets(
 
 def _doubts(estimates: tuple[Estimate, ...]) -> NDArray[np.float64]:
     """Standard uncertainties of all differences."""
-    findings = sorted({finding for one in estimates for finding in one.shared})
-    shared = np.array([[one.shared.get(finding, 0.0) for finding in findings] for one in estimates])
-    return doubts_of_differences(np.array([one.own for one in estimates]), shared.reshape((len(estimates), len(findings))))
+    return doubts_of_differences(np.array([one.own for one in estimates]), shared_errors([one.shared for one in estimates]))
 
 
 def _errors(estimates: tuple[Estimate, ...], seed: int, draws: int) -> Draws:
-    """Errors of the scores, units × draws, that belong to each unit and each shared finding."""
+    """Errors of the scores, units × draws, that belong to each unit and to each measure."""
     errors = np.zeros((len(estimates), draws))
     for i, one in enumerate(estimates):
         errors[i] = one.own * normals(seed, "rank set", one.unit, draws=draws)
-    for finding in sorted({finding for one in estimates for finding, size in one.shared.items() if size}):
-        common = normals(seed, "rank set of every unit", finding, draws=draws)
+    for measure in sorted({measure for one in estimates for measure in one.shared}):
+        common = normals(seed, "rank set of every unit", measure, draws=draws)
         for i, one in enumerate(estimates):
-            errors[i] += one.shared.get(finding, 0.0) * common
+            errors[i] += one.shared.get(measure, 0.0) * common
     return errors
 
 

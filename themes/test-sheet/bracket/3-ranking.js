@@ -8,7 +8,8 @@
   const data = JSON.parse(element.textContent);
   const { criteria, units, tiers } = data;
   const published = criteria.map(({ points }) => points);
-  const parts = criteria.flatMap(({ parts: own }, c) => own.map((points) => ({ c, points, total: sum(own) })));
+  const parts = criteria.flatMap(({ parts: own, measures }, c) => own.map((points, p) => ({ c, points, total: sum(own), measure: measures[p] })));
+  const measures = [...new Set(parts.map(({ measure }) => measure))];
 
   const sharesOf = (points) => {
     const total = sum(points);
@@ -20,12 +21,16 @@
 
   // What was not measured counts from worth 0 to worth 1.
   const scored = ({ low }, weights, unknown) => 100 * sum(weights.map((weight, i) => weight * (low[i] ?? unknown)));
-  // Standard uncertainty of a difference in points: own doubts add in quadrature, shared ones as far as they differ.
+  // Standard uncertainty of a difference in points: own doubts add in quadrature, shared ones, which move all that was
+  // measured alike together, as far as they differ.
   const doubt = (a, b, weights) => {
     let squares = 0;
     for (let i = 0; i < weights.length; i += 1) {
-      const between = a.shared[i] - b.shared[i];
-      squares += weights[i] * weights[i] * (a.own[i] * a.own[i] + b.own[i] * b.own[i] + between * between);
+      squares += weights[i] * weights[i] * (a.own[i] * a.own[i] + b.own[i] * b.own[i]);
+    }
+    for (const measure of measures) {
+      const between = sum(parts.map((part, i) => (part.measure === measure ? weights[i] * (a.shared[i] - b.shared[i]) : 0)));
+      squares += between * between;
     }
     return 100 * Math.sqrt(squares);
   };
