@@ -5,6 +5,7 @@ import sys
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from itertools import pairwise
 from pathlib import Path
 from typing import NoReturn
 
@@ -49,9 +50,9 @@ class Progress:
             click.echo("\r\x1b[K", nl=False, err=True)
 
     def timings(self) -> list[tuple[str, float]]:
-        """Each step with its seconds, the last one until now."""
-        ends = [began for _, began in self._steps[1:]] + [time.perf_counter()]
-        return [(step, end - began) for (step, began), end in zip(self._steps, ends, strict=True)]
+        """Each step with its seconds, the last one until now; none where nothing had to be done."""
+        begun = [*(began for _, began in self._steps), time.perf_counter()]
+        return [(step, end - began) for (step, _), (began, end) in zip(self._steps, pairwise(begun), strict=True)]
 
 
 @contextmanager

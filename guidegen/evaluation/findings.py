@@ -150,6 +150,11 @@ class Measure:
     curves: tuple[Curve, ...] = ()
     """Courses over load."""
 
+    @property
+    def taken(self) -> bool:
+        """Whether the session took it: something was measured or tried."""
+        return bool(self.findings or self.curves or any(check.outcome != "not_tested" for check in self.checks))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Verdict:
@@ -223,7 +228,7 @@ class UnitResult:
     sessions: tuple[Session, ...]
     """All its sessions, oldest first."""
     used: tuple[Session, ...]
-    """Sessions that the compared numbers rest on: at the reference mains, the newest of each sample."""
+    """Sessions that the compared numbers rest on, oldest first: at the reference mains, for each sample those that took a measure last."""
     findings: tuple[Finding, ...]
     """Numbers, over the samples."""
     by_session: tuple[tuple[Session, tuple[Measure, ...]], ...]
@@ -233,7 +238,7 @@ class UnitResult:
     badge: BadgeVerdict
     """The badge against the bench."""
     curves: tuple[Curve, ...]
-    """Courses over load from the newest session used."""
+    """Courses over load, each from the newest session used that has it."""
     _by_key: dict[str, Finding] = field(init=False, repr=False, compare=False, default_factory=dict)
 
     def __post_init__(self) -> None:

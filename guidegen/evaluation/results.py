@@ -1,5 +1,6 @@
 """What the bench says about one unit: every session measured, samples combined, limits judged."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from guidegen.evaluation.badges import UNCLAIMED_CLASS, judge_badge, mains_of, worst_badge
@@ -19,37 +20,85 @@ DEPEND_ON_MAINS = ("efficiency", "power_factor", "heat", "standby", "hold_up", "
 def evaluate(unit: Unit, sessions: tuple[Session, ...], guide: GuideRecord, policy: PolicyRecord) -> UnitResult:
     """The result of a unit from its sessions, oldest first; at least one session is needed.
 
-    Compared numbers rest on the sessions at the policy's mains, of the newest hardware revision, the newest of each
-    sample; where there is none at that mains, on those at the other one. A number is the mean over samples; a verdict
-    is that of the worst sample.
+    Compared numbers rest on the sessions at the policy's mains, of the newest hardware revision; where there is none at that
+    mains, on those at the other one. Of each sample a measure counts from the newest session that took it, and a protection
+    from the newest that tried it, so that a session of one measure leaves the others as they were. A number is the mean over
+    samples; a verdict is that of the worst sample.
     """
     by_session = tuple((session, _measured(unit, session, guide, policy)) for session in sessions)
     used = _used(by_session, policy)
     findings = _combined(used)
     return UnitResult(
-        unit=unit, sessions=sessions, used=tuple(session for session, _ in used), findings=findings,
+        unit=unit, sessions=sessions, used=tuple(session for session, measures in used if _of_bench(measures)), findings=findings,
         by_session=by_session, verdicts=_verdicts(unit, used, policy), badge=_badge(unit, by_session, policy),
-        curves=tuple(curve for measure in used[-1][1] for curve in measure.curves),
+        curves=tuple({curve.key: curve for _, measures in used for measure in measures for curve in measure.curves}.values()),
     )
 
 
 def _measured(unit: Unit, session: Session, guide: GuideRecord, policy: PolicyRecord) -> tuple[Measure, ...]:
     bench = Bench(unit=unit, session=session, guide=guide, policy=policy)
-    return tuple(measure(bench) for measure in MEASURES)
+    return tuple(measure(bench) for measure in MEASURES.values())
 
 
 def _used(by_session: tuple[Measured, ...], policy: PolicyRecord) -> tuple[Measured, ...]:
     at_mains = tuple(one for one in by_session if one[0].mains_volts == policy.reference_mains_v)
     if at_mains:
-        return _newest(at_mains)
-    return tuple((session, _at_other_mains(session, measures, policy)) for session, measures in _newest(by_session))
+        return _counted(at_mains)
+    return tuple((session, _at_other_mains(session, measures, policy)) for session, measures in _counted(by_session))
 
 
-def _newest(measured: tuple[Measured, ...]) -> tuple[Measured, ...]:
-    """The newest session of each sample of the newest hardware revision, oldest first."""
+def _counted(measured: tuple[Measured, ...]) -> tuple[Measured, ...]:
+    """What counts of the sessions of the newest hardware revision, oldest first; sessions of which nothing counts are left out."""
+    counted = (one for sample in _by_sample(measured).values() for one in _newest(sample) if one[1])
+    return tuple(sorted(counted, key=lambda one: (one[0].record.date, one[0].file)))
+
+
+def _by_sample(measured: tuple[Measured, ...]) -> dict[str, list[Measured]]:
+    """The sessions of each sample of the newest hardware revision, in their order."""
     revision = max(measured, key=lambda one: one[0].record.date)[0].record.sample.hardware_revision
-    latest = {one[0].record.sample.id: one for one in measured if one[0].record.sample.hardware_revision == revision}
-    return tuple(sorted(latest.values(), key=lambda one: (one[0].record.date, one[0].file)))
+    samples: dict[str, list[Measured]] = {}
+    for one in measured:
+        if one[0].record.sample.hardware_revision == revision:
+            samples.setdefault(one[0].record.sample.id, []).append(one)
+    return samples
+
+
+def _newest(sample: list[Measured]) -> Iterator[Measured]:
+    """The sessions of one sample, each with what it was the last to take; what none took is the newest session's to say."""
+    if len(sample) == 1:
+        yield from sample
+        return
+    whole = [{name: part for measure in measures for name, part in _repeated_alone(measure)} for _, measures in sample]
+    last: dict[str, int] = {}
+    for place, parts in enumerate(whole):
+        last.update({name: place for name, part in parts.items() if part.taken or not whole[last.get(name, 0)].get(name, part).taken})
+    for place, (session, _) in enumerate(sample):
+        yield session, tuple(part for name, part in whole[place].items() if last[name] == place)
+
+
+def _repeated_alone(measure: Measure) -> Iterator[tuple[str, Measure]]:
+    """The parts of a measure that a later session may take alone, by name."""
+    keys = (*(check.key for check in measure.checks), *(finding.key for finding in measure.findings))
+    names = dict.fromkeys(map(_alone, keys))
+    if names.keys() <= {measure.id}:
+        yield measure.id, measure
+        return
+    for name in names:
+        yield name, replace(measure, checks=tuple(check for check in measure.checks if _alone(check.key) == name),
+                            findings=tuple(finding for finding in measure.findings if _alone(finding.key) == name))
+
+
+def _alone(key: str) -> str:
+    """What is taken alone: each protection, voltages under cross load and over the mains range, and every other measure as a whole."""
+    measure, part, *more = key.split(".")
+    if measure == "protections":
+        return f"{measure}.{part}"
+    return f"{measure}.{more[0]}" if measure == "regulation" and more and more[0] in ("cross", "line") else measure
+
+
+def _of_bench(measures: tuple[Measure, ...]) -> bool:
+    """Whether any of this comes from the bench; what the box says is every session's to tell."""
+    return any(measure.taken and measure.id != "facts" for measure in measures)
 
 
 def _at_other_mains(session: Session, measures: tuple[Measure, ...], policy: PolicyRecord) -> tuple[Measure, ...]:
@@ -65,11 +114,16 @@ def _at_other_mains(session: Session, measures: tuple[Measure, ...], policy: Pol
 def _combined(used: tuple[Measured, ...]) -> tuple[Finding, ...]:
     """Findings over samples, in the order of the measures."""
     grouped: dict[str, list[Finding]] = {}
-    for _, measures in used:
-        for measure in measures:
-            for finding in measure.findings:
-                grouped.setdefault(finding.key, []).append(finding)
+    for measure in _in_order(used):
+        for finding in measure.findings:
+            grouped.setdefault(finding.key, []).append(finding)
     return tuple(_mean(tuple(group)) for group in grouped.values())
+
+
+def _in_order(used: tuple[Measured, ...]) -> list[Measure]:
+    """What was measured in the order of the test report, of a kind in the order of the sessions."""
+    order = {name: place for place, name in enumerate(MEASURES)}
+    return sorted((measure for _, measures in used for measure in measures), key=lambda measure: order[measure.id])
 
 
 def _mean(group: tuple[Finding, ...]) -> Finding:
@@ -94,10 +148,11 @@ def _verdicts(unit: Unit, used: tuple[Measured, ...], policy: PolicyRecord) -> t
     for session, measures in used:
         findings = [finding for measure in measures for finding in measure.findings]
         holding = [one for one in (*limits(), *policy.limits) if one.mains_v in (None, session.mains_volts)]
-        judged = judge(findings, holding, claimed_standard=unit.record.claims.standard)
-        checked = tuple(of_check(check) for measure in measures for check in measure.checks)
-        for verdict in (*judged, *checked):
+        for verdict in judge(findings, holding, claimed_standard=unit.record.claims.standard):
             grouped.setdefault((verdict.key, verdict.limit_text), []).append(verdict)
+    for check in (check for measure in _in_order(used) for check in measure.checks):
+        verdict = of_check(check)
+        grouped.setdefault((verdict.key, verdict.limit_text), []).append(verdict)
     return tuple(worst(group) for group in grouped.values())
 
 
@@ -111,4 +166,5 @@ def _badge(unit: Unit, by_session: tuple[Measured, ...], policy: PolicyRecord) -
         there = by_session
     if not there:
         return judge_badge(unit, None, mains_volts=volts)
-    return worst_badge(judge_badge(unit, measures, mains_volts=volts) for _, measures in _newest(there))
+    samples = (tuple(part for _, parts in _newest(sample) for part in parts) for sample in _by_sample(there).values())
+    return worst_badge(judge_badge(unit, measures, mains_volts=volts) for measures in samples)

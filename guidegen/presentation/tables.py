@@ -176,6 +176,8 @@ def samples_table(result: UnitResult, words: Words) -> Table:
         if len({s.record.sample.id for s in result.sessions}) == 1
         else "Numbers are means over the samples; a limit is judged by the worse one."
     )
+    if len({s.record.sample.id for s in result.used}) < len(result.used):
+        note += " Of one sample, each measure counts from the newest session that took it, and each protection from the newest that tried it."
     headings = (
         words.say("samples.session"), words.say("samples.sample"), words.say("samples.obtained"), words.say("facts.revision"),
         words.say("facts.mains"), words.say("samples.room"), words.say("samples.tester"), words.say("samples.compared"),

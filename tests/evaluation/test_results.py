@@ -6,8 +6,12 @@ from datetime import date
 import pytest
 
 from guidegen.evaluation import UnitResult, evaluate
-from guidegen.records import Limit, LoadPoint, Mains, ProtectionTest, Sample, Session
+from guidegen.records import CrossLoad, Limit, LoadPoint, Mains, ProtectionTest, Sample, Session
 from tests.evaluation.invented import GUIDE, POINTS, POLICY, SESSION, UNIT
+
+CROSS = CrossLoad(
+    name="12v_full", current_12v_a=62.0, current_5v_a=0.0, current_3v3_a=0.0, voltage_12v_v=11.88, voltage_5v_v=5.02, voltage_3v3_v=3.31,
+)
 
 
 def trial(  # noqa: PLR0913 - a session in one line
@@ -50,6 +54,37 @@ def test_only_sessions_at_the_reference_mains_are_compared() -> None:
 def test_the_newest_session_of_a_sample_replaces_its_older_ones() -> None:
     """Re-tested samples count once."""
     assert ["again", "other"] == used(trial("first", 1), trial("again", 3), trial("other", 4, sample="b"))
+
+
+def test_a_session_of_one_measure_leaves_the_others_as_they_were() -> None:
+    """Loads taken anew on the same sample: the protections, times and noise of the older session still hold."""
+    bare: dict[str, object] = {
+        **dict.fromkeys(("noise_sweep", "maximum_power", "timing", "fan_run")),
+        **dict.fromkeys(("cross_loads", "line_steps", "hold_up", "transients", "excursions", "inrush", "standby"), ()),
+        "protections": (ProtectionTest(protection="otp", outcome="not_tested", why_not_tested="no oven"),),
+    }
+    first = trial("first", 1, ripple=20.0, protections=(ProtectionTest(protection="scp", outcome="acted"),), cross_loads=(CROSS,))
+    again = trial("again", 3, ripple=30.0, **bare)  # type: ignore[arg-type]
+    before, made = result(first), result(first, again)
+    alone = {finding.key for finding in result(again).findings}
+
+    assert ["first", "again"] == used(first, again)
+    assert {f.key for f in before.findings} == {f.key for f in made.findings}
+    assert 30.0 == ripple(made)[0]
+    assert {f.key: f for f in before.findings if f.key not in alone} == {f.key: f for f in made.findings if f.key not in alone}
+    assert [v.key for v in before.verdicts] == [v.key for v in made.verdicts if v.key != "protections.otp"]
+    assert "pass" == (verdict.outcome if (verdict := made.verdict("protections.scp")) else None)
+
+
+def test_a_protection_counts_from_the_session_that_tried_it_last() -> None:
+    """One tried again speaks for itself; one left out, or written as not tried, leaves the older outcome."""
+    tried = tuple(ProtectionTest(protection=name, outcome="acted") for name in ("scp", "otp", "no_load"))
+    again = (ProtectionTest(protection="scp", outcome="did_not_act"), ProtectionTest(protection="otp", outcome="not_tested", why_not_tested="no oven"))
+    made = result(trial("first", 1, protections=tried), trial("again", 3, protections=again))
+    outcomes = {key: verdict.outcome if (verdict := made.verdict(f"protections.{key}")) else None for key in ("scp", "otp", "no_load")}
+
+    assert {"scp": "fail", "otp": "pass", "no_load": "pass"} == outcomes
+    assert ["first", "again"] == [session.file.split("/")[-1].removesuffix(".yaml") for session in made.used]
 
 
 def test_an_older_hardware_revision_is_not_mixed_in() -> None:

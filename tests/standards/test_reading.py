@@ -40,7 +40,7 @@ def test_every_limit_has_a_bound_a_document_and_a_standing() -> None:
 def test_every_limit_names_a_finding_in_its_unit_and_by_its_title() -> None:
     """What a reader is told was not tested has the same name as when it was."""
     bench = Bench(unit=UNIT, session=everything(), guide=GUIDE, policy=POLICY)
-    found = {finding.key: finding for measure in MEASURES for finding in measure(bench).findings}
+    found = {finding.key: finding for measure in MEASURES.values() for finding in measure(bench).findings}
     light = "efficiency.light"
     expected = {limit.finding: (limit.unit, limit.title) for limit in limits()}
     made = {key: (found[key].quantity.unit, found[key].title) for key in expected if key in found}

@@ -1,4 +1,4 @@
-"""One measure a module; their order is the order of the test report. To add one: a module, and a line in the tuple."""
+"""One measure a module; their order is the order of the test report. To add one: a module, and a line in the table."""
 
 from collections.abc import Callable
 
@@ -23,25 +23,25 @@ from guidegen.evaluation.measures import (
     transient_response,
 )
 
-MEASURES: tuple[Callable[[Bench], Measure], ...] = (
-    efficiency.measure,
-    power_factor.measure,
-    heat.measure,
-    standby.measure,
-    regulation.measure,
-    ripple.measure,
-    transient_response.measure,
-    power_excursion.measure,
-    timing.measure,
-    hold_up.measure,
-    inrush.measure,
-    maximum_power.measure,
-    protections.measure,
-    acoustic_noise.measure,
-    fan.measure,
-    temperatures.measure,
-    facts.measure,
-)
-"""All measures."""
+MEASURES: dict[str, Callable[[Bench], Measure]] = {
+    "efficiency": efficiency.measure,
+    "power_factor": power_factor.measure,
+    "heat": heat.measure,
+    "standby": standby.measure,
+    "regulation": regulation.measure,
+    "ripple": ripple.measure,
+    "transient_response": transient_response.measure,
+    "power_excursion": power_excursion.measure,
+    "timing": timing.measure,
+    "hold_up": hold_up.measure,
+    "inrush": inrush.measure,
+    "maximum_power": maximum_power.measure,
+    "protections": protections.measure,
+    "acoustic_noise": acoustic_noise.measure,
+    "fan": fan.measure,
+    "temperature": temperatures.measure,
+    "facts": facts.measure,
+}
+"""All measures by their name, in the order of the test report."""
 
 __all__ = ["MEASURES"]
