@@ -66,7 +66,7 @@ from guidegen.press import (
     program_version,
     versions,
 )
-from guidegen.publication import Printer, Watch, find_theme, print_edition, publish_edition, rundown_page
+from guidegen.publication import Printer, Watch, find_theme, print_edition, publish_edition, rundown_page, unknown_theme
 from guidegen.recalling import Recall, anew
 from guidegen.records import EditionRecord, Library, Original
 from guidegen.sources import (
@@ -292,7 +292,7 @@ def _examined(
 ) -> tuple[Library | None, SenseFindings, tuple[Fault, ...]]:
     """The content, or nothing where it can't be read whole; what the sense checks say; every fault of either.
 
-    ``deep``: the files of frozen editions are held against their hashes, too.
+    ``deep``: the guide is to be published, so the theme must be there, and files of frozen editions are held against their hashes.
     """
     report("reading records")
     found = survey(content, recall)
@@ -306,9 +306,10 @@ def _examined(
     )
     guide = found.draft.guide
     language = () if guide is None else unknown_language(guide)
+    theme = unknown_theme(guide.theme, content.parent / "themes") if deep and guide is not None else ()
     absurd = () if found.draft.parts is None else absurd_examples(found.draft.parts)
     frozen = tampered(content, found.draft.editions) if deep else ()
-    return found.library, sense, (*found.faults, *placed(content, (*wrong, *language, *absurd)), *frozen)
+    return found.library, sense, (*found.faults, *placed(content, (*wrong, *language, *theme, *absurd)), *frozen)
 
 
 def _assessed(content: Path, library: Library, sense: SenseFindings, report: Report) -> Assessment:

@@ -95,3 +95,42 @@ def test_a_unit_that_leaves_the_content_takes_its_page_along(content: Path, tmp_
     publish(content, output)
 
     assert not (output / "unit" / gone.name / "index.html").exists()
+
+
+def test_a_guide_without_a_fresh_price_is_published_all_the_same(content: Path, tmp_path: Path) -> None:
+    """What the prose calls for and can't be had yet says so."""
+    for table in (content / "prices").glob("*.csv"):
+        table.unlink()
+    with (content / "pages" / "how-we-test.md").open("a", encoding="utf-8") as prose:
+        prose.write("\n## One score\n\n{{ insert.worked_score }}\n\n{{ insert.stability }}\n")
+    publish(content, tmp_path / "output")
+    page = (tmp_path / "output" / "how-we-test" / "index.html").read_text(encoding="utf-8")
+
+    assert "No choice of this edition has a score whose every part is known" in page
+
+
+def test_an_unknown_theme_is_told_in_its_place_before_anything_is_made(content: Path) -> None:
+    """Also by the proof."""
+    guide = content / "guide.yaml"
+    text = guide.read_text(encoding="utf-8").replace("\ntheme: test-sheet\n", "\ntheme: testsheet\n")
+    guide.write_text(text, encoding="utf-8")
+    line = 1 + text.splitlines().index("theme: testsheet")
+
+    with pytest.raises(ContentError) as caught:
+        proof(content)
+
+    assert f"guide.yaml:{line}, theme: came testsheet, expected a theme, one of plain-paper, test-sheet; did you mean test-sheet?" == str(caught.value)
+
+
+@pytest.mark.parametrize(("link", "meant"), [
+    ("unit:ostrevant-carn-550", "unit:ostrevant-cairn-550"), ("watts:5500", "watts:550"), ("page:how-we-tst", "page:how-we-test"),
+])
+def test_a_dead_link_in_the_prose_is_told_in_its_place(content: Path, link: str, meant: str) -> None:
+    """By the proof, with file, line and the nearest right name."""
+    page = content / "pages" / "how-we-test.md"
+    page.write_text(page.read_text(encoding="utf-8") + f"\nSee [there]({link}).\n", encoding="utf-8")
+    with pytest.raises(ContentError) as caught:
+        proof(content)
+    fault = caught.value.faults[0]
+
+    assert (page.read_text(encoding="utf-8").count("\n"), f"the link {link}", meant) == (fault.line, fault.came, fault.nearest)

@@ -63,7 +63,7 @@ from guidegen.presentation.pages import (
 from guidegen.presentation.permanence import broken_promises
 from guidegen.presentation.picture_cards import card_words, report_card, report_card_address
 from guidegen.presentation.pieces import CorrectionNote, Link
-from guidegen.presentation.prose import Bindings
+from guidegen.presentation.prose import Bindings, headings
 from guidegen.presentation.search_index import Entry, page_entries, search_index
 from guidegen.presentation.shares import BracketShare, Gathered, gather
 from guidegen.presentation.sheets import (
@@ -84,7 +84,7 @@ from guidegen.presentation.tables_of_data import DataTable, prices_table, sessio
 from guidegen.presentation.terms import terms_of
 from guidegen.presentation.values import published_values
 from guidegen.presentation.worksheet import worksheet_of
-from guidegen.records import Library, Original
+from guidegen.records import GLOSSARY, Library, Original
 
 
 def compose(
@@ -146,8 +146,19 @@ def _bindings(library: Library, units: Gathered, brackets: tuple[BracketShare, .
     others = chain(*(one.values for one in units.units.values()), *(one.values for one in brackets))
     return Bindings(
         values=published_values(library, tested=len(units.units), others=others), inserts=page_inserts(library, sources),
-        pictures={one.file: one for one in library.pictures},
+        pictures={one.file: one for one in library.pictures}, places=_places(library),
     )
+
+
+def _places(library: Library) -> dict[str, tuple[str, ...]]:
+    """What prose may link to by its name: also what was withdrawn or given up, since its address stays."""
+    former = [one.from_address.strip("/") for one in library.guide.moved]
+    return {
+        "unit": (*(unit.id for unit in library.units), *(one.removeprefix("unit/") for one in former if one.startswith("unit/"))),
+        "watts": (*(one.id for one in library.guide.brackets), *(one.removeprefix("watts/") for one in former if one.startswith("watts/"))),
+        "page": (*(one.id for one in library.manuscripts), "home", "units", "data", *(one for one in former if "/" not in one)),
+        "words": tuple(anchor for one in library.manuscripts if one.id == GLOSSARY for anchor, _ in headings(one.body)),
+    }
 
 
 def _tables(library: Library, units: Gathered, brackets: Iterable[BracketShare]) -> tuple[DataTable, ...]:

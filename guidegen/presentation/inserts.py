@@ -44,12 +44,16 @@ def page_inserts(library: Library, sources: InsertSources) -> dict[str, Table | 
         "instruments": _instruments(library),
         "limits": plain_table("limits", "Limits", ("Number", "Limit", "Document"), tuple(sources.limits.values())),
     }
-    if sources.worked is not None:
-        tables["worked_score"] = sources.worked
-    stability = stability_insert(sources.stability)
-    if stability is not None:
-        tables["stability"] = stability
+    tables["worked_score"] = sources.worked or _none_yet(
+        "worked-score", "A score, recomputed", "No choice of this edition has a score whose every part is known; often a fresh price is missing.")
+    tables["stability"] = stability_insert(sources.stability) or _none_yet(
+        "stability", "How sure the first place of each bracket is", "No bracket has two units with a place.")
     return {**tables, **sizing_inserts(library, sources.offers), "worksheet": sources.worksheet}
+
+
+def _none_yet(identifier: str, caption: str, why: str) -> Table:
+    """What stands where a table would, so that a page that calls for it can be published before there is one."""
+    return plain_table(identifier, caption, ("None yet",), ((why,),))
 
 
 def _weights(policy: PolicyRecord) -> Table:

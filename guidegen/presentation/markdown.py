@@ -1,7 +1,7 @@
 """Markdown set as HTML: no raw HTML, links and pictures only to places that are known or plainly outside."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 
 from markdown_it import MarkdownIt
@@ -16,6 +16,11 @@ from guidegen.records import Picture
 INTERNAL = re.compile(r"^(unit|watts|page|words):([a-z0-9._-]*)(#[a-z0-9-]+)?$")
 OUTSIDE = re.compile(r"https://[^\s/?#@\\]+([/?#]\S*)?|mailto:[^\s@]+@[^\s@]+")
 _ADDRESSES = "an address that begins with https:// or mailto:, or with one of unit:, watts:, page:, words:"
+_NAMED = {
+    "unit": "the short name of a unit, as its folder has it", "watts": "the short name of a bracket of guide.yaml",
+    "page": "the name of a page, as its file in pages/ has it, or home, units or data",
+    "words": "the anchor of a heading of pages/words.md",
+}
 _Wrong = tuple[str, str, str]
 """What came, what was expected, and what was meant or nothing."""
 
@@ -32,6 +37,8 @@ class Place:
     """Address of the page that shows it."""
     pictures: Mapping[str, Picture]
     """Pictures of the content, by file."""
+    places: Mapping[str, Collection[str]]
+    """Names that addresses of a kind may have; of a kind that isn't here, any."""
 
 
 def set_markdown(text: str, place: Place, faults: list[Fault], *, inline: bool = False) -> str:
@@ -74,7 +81,7 @@ def _settled(token: Token, place: Place) -> _Wrong | None:
         target = address
     else:
         target = _target(address)
-        wrong = None if target else (f"the link {_short(address)}", _ADDRESSES, _meant(address))
+        wrong = _lost(address, place) if target else (f"the link {_short(address)}", _ADDRESSES, _meant(address))
     if wrong is None:
         token.attrSet(name, relative(place.page, target))
     else:
@@ -90,9 +97,24 @@ def _target(address: str) -> str:
     if internal is None:
         return ""
     kind, name, fragment = internal.groups()
+    fragment = f"#{name}" if kind == "words" and name else fragment
     target = {"unit": f"unit/{name}/", "watts": f"watts/{name}/", "words": "words/", "page": f"{name}/"}[kind]
     target = "" if (kind, name) == ("page", "home") else target
     return target + (fragment or "") or "index.html"
+
+
+def _lost(address: str, place: Place) -> _Wrong | None:
+    """What is wrong with an address on the site whose name nobody has; nothing where somebody has it."""
+    internal = INTERNAL.match(address)
+    if internal is None:
+        return None
+    kind, name, fragment = internal.groups()
+    name = (fragment or "").removeprefix("#") if kind == "words" and not name else name
+    known = place.places.get(kind)
+    if known is None or name in known or (kind, name) == ("words", ""):
+        return None
+    meant = nearest_name(name, tuple(known))
+    return f"the link {_short(address)}", _NAMED[kind], f"{kind}:{meant}" if meant else ""
 
 
 def _meant(address: str) -> str:

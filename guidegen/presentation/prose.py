@@ -5,7 +5,7 @@ Names are looked up in a flat table and never evaluated.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 
 from guidegen.errors import Fault, nearest_name
@@ -32,6 +32,8 @@ class Bindings:
     """Tables, charts and worksheets by name, for a line ``{{ insert.name }}`` of its own."""
     pictures: Mapping[str, Picture] = field(default_factory=dict)
     """Pictures of the content, by file."""
+    places: Mapping[str, Collection[str]] = field(default_factory=dict)
+    """Names that addresses may have after ``unit:``, ``watts:``, ``page:`` and ``words:``; of a kind that isn't here, any."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +75,7 @@ def inline(written: Written, bindings: Bindings, *, page: str, faults: list[Faul
 
 
 def _place(written: Written, bindings: Bindings, page: str) -> Place:
-    return Place(origin=written.origin, first_line=written.first_line, page=page, pictures=bindings.pictures)
+    return Place(origin=written.origin, first_line=written.first_line, page=page, pictures=bindings.pictures, places=bindings.places)
 
 
 def sections(written: Written, bindings: Bindings, *, page: str, faults: list[Fault]) -> tuple[Section, ...]:

@@ -8,6 +8,8 @@ from guidegen.publication.edition import Edition
 from guidegen.publication.publishing import Watch, print_edition, publish_edition, render_edition
 from guidegen.publication.rendering import Printer
 from guidegen.publication.rundown_sheet import rundown_page
-from guidegen.publication.theme import find_theme
+from guidegen.publication.theme import find_theme, unknown_theme
 
-__all__ = ["Edition", "Printer", "Watch", "find_theme", "print_edition", "publish_edition", "render_edition", "rundown_page"]
+__all__ = [
+    "Edition", "Printer", "Watch", "find_theme", "print_edition", "publish_edition", "render_edition", "rundown_page", "unknown_theme",
+]

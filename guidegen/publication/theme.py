@@ -26,7 +26,8 @@ from jinja2.runtime import Context
 from markupsafe import Markup
 
 import guidegen
-from guidegen.errors import ThemeError, nearest_name
+from guidegen.errors import Fault, ThemeError, nearest_name
+from guidegen.origins import Origin
 from guidegen.publication.links import current_from, link_from
 
 STANDARD = "test-sheet"
@@ -37,17 +38,29 @@ _UNSAFE_IN_SCRIPT = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "
 
 def find_theme(name: str, themes: Path) -> Path:
     """The folder of a theme: beside the content, else packaged, else in the checkout."""
+    known = _themes(themes)
+    if name not in known:
+        nearest = nearest_name(name, tuple(known))
+        hint = f"; did you mean {nearest}?" if nearest else ""
+        raise ThemeError(f"theme: came {name!r}, expected one of {', '.join(sorted(known))}{hint}")
+    return known[name]
+
+
+def unknown_theme(name: str, themes: Path) -> tuple[Fault, ...]:
+    """The fault of a guide that wants a theme which is nowhere, or nothing."""
+    known = tuple(sorted(_themes(themes)))
+    if name in known:
+        return ()
+    return (Fault(origin=Origin("guide.yaml", ("theme",)), came=name, expected=f"a theme, one of {', '.join(known)}",
+                  nearest=nearest_name(name, known), rule="theme"),)
+
+
+def _themes(themes: Path) -> dict[str, Path]:
+    """The folders of all themes by name: those beside the content before the packaged ones and those of the checkout."""
     package = Path(guidegen.__file__).parent
-    places = (themes, package / "themes", package.parent / "themes")
-    if _NAME.fullmatch(name):
-        for place in places:
-            if (place / name / "sheets" / "base.html").is_file():
-                return place / name
-    known = tuple(sorted({folder.name for place in places if place.is_dir() for folder in place.iterdir()
-                          if (folder / "sheets" / "base.html").is_file()}))
-    nearest = nearest_name(name, known)
-    hint = f"; did you mean {nearest}?" if nearest else ""
-    raise ThemeError(f"theme: came {name!r}, expected one of {', '.join(known) or 'no theme at all was found'}{hint}")
+    places = (package.parent / "themes", package / "themes", themes)
+    return {folder.name: folder for place in places if place.is_dir() for folder in sorted(place.iterdir())
+            if _NAME.fullmatch(folder.name) and (folder / "sheets" / "base.html").is_file()}
 
 
 def sheet_folders(folder: Path) -> tuple[Path, ...]:

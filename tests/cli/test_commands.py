@@ -3,6 +3,8 @@
 import csv
 import io
 import json
+import os
+import re
 import shutil
 from pathlib import Path
 
@@ -85,6 +87,24 @@ def test_publish_prints_what_it_wrote(tmp_path: Path) -> None:
 
     assert {"pages_written", "pages_unchanged", "removed", "seconds", "steps"} == set(document)
     assert document["pages_written"] > 5
+
+
+@pytest.mark.parametrize("again", [("--json",), ("--timings",), ("--timings", "--json"), ("--undo", "--json"), ("--undo", "--timings")], ids=" ".join)
+def test_publish_answers_in_the_same_form_when_nothing_had_to_be_done(tmp_path: Path, again: tuple[str, ...]) -> None:
+    """A third run over the same records, told as a document or with its times: there are no steps, and no crash."""
+    content = Path(shutil.copytree(SMALL, tmp_path / "content"))
+    places = ("--content", str(content), "--output", str(tmp_path / "o"))
+    for edit in ("24.1", "24.2"):
+        session = next((content / "units" / "ostrevant-cairn-550").glob("2*.yaml"))
+        session.write_text(re.sub("ambient_c: 24.[0-9]", f"ambient_c: {edit}", session.read_text(encoding="utf-8")), encoding="utf-8")
+        assert run("publish", *places).exit_code == 0
+    for path in content.rglob("*"):
+        os.utime(path, (1_700_000_000, 1_700_000_000))
+    assert run("publish", *places).exit_code == 0
+    result = run("publish", *places, *again)
+
+    assert (0, "") == (result.exit_code, result.stderr if "--json" in again else "")
+    assert "--json" not in again or [] == json.loads(result.stdout)["steps"]
 
 
 def test_publish_with_faults_says_so_and_writes_nothing(broken: Path, tmp_path: Path) -> None:

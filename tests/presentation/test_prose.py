@@ -1,5 +1,7 @@
 """Prose: numbers bound to the data, and HTML that can hold nothing else."""
 
+from dataclasses import replace
+
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -62,6 +64,18 @@ def test_links_inside_the_site_are_relative_to_the_page() -> None:
 
     for address in ("../../how-many-watts/index.html", "../../watts/650/index.html", "../../unit/a-b/index.html", "../../index.html"):
         assert f'href="{address}"' in made
+
+
+def test_a_link_to_a_name_that_nobody_has_is_a_fault_with_the_nearest() -> None:
+    """In the prose itself, with its line: not as a page that leads nowhere."""
+    known = replace(BINDINGS, places={"unit": ("hobley-lark-450",), "words": ("ripple",)})
+    faults: list[Fault] = []
+    text = "[a](unit:hobley-lark-450) [b](words:ripple) [c](words:#ripple) [d](words:)\n\n[e](unit:hobley-lrk-450#limits) [f](words:ripples) [g](watts:650)"
+    sections(written(text), known, page="x/", faults=faults)
+
+    assert [(7, "the link unit:hobley-lrk-450#limits", "unit:hobley-lark-450"), (7, "the link words:ripples", "words:ripple")] == [
+        (fault.line, fault.came, fault.nearest) for fault in faults]
+    assert '<a href="../words/index.html#ripple">b</a>' in sections(written(text), known, page="x/", faults=[])[0].html
 
 
 def test_a_page_is_cut_at_its_headings_and_tables_stand_where_they_were_called() -> None:
