@@ -36,7 +36,7 @@ def judge_badge(unit: Unit, measures: tuple[Measure, ...] | None, *, mains_volts
     rows = _rows(level, found) if level is not None and measures is not None else ()
     return BadgeVerdict(
         claimed=claims.badge, mains_class=mains_class, outcome=_overall(rows), supported=supported, rows=rows,
-        document=levels_document(),
+        document=levels_document(), told=_told(level, found) if level is not None and measures is not None else None,
     )
 
 
@@ -69,6 +69,16 @@ def _rows(level: Level, found: dict[str, Finding]) -> tuple[BadgeRow, ...]:
         load, demand = level.power_factor
         rows.append(_row("power_factor", load, demand, found.get(f"power_factor.at_{load:g}")))
     return tuple(rows)
+
+
+def _told(level: Level, found: dict[str, Finding]) -> BadgeRow | None:
+    """The demand on the power factor that is known from memory alone."""
+    if level.power_factor_from_memory is None:
+        return None
+    load, demand = level.power_factor_from_memory
+    finding = found.get(f"power_factor.at_{load:g}")
+    return BadgeRow(load_pct=load, what="power_factor", floor=demand, outcome="inconclusive",
+                    found=finding if finding is not None and is_measured(finding) else None)
 
 
 def _row(what: str, load: float, floor: float, finding: Finding | None) -> BadgeRow:

@@ -217,6 +217,8 @@ class BadgeVerdict:
     """Load by load, for the claimed level (for the supported one where nothing is claimed)."""
     document: str
     """Document of the table."""
+    told: BadgeRow | None = None
+    """A demand that is known from memory alone, with what was found: undecided, and no part of the outcome."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -61,6 +61,11 @@ class CriterionScore:
     """What it is made of."""
 
     @property
+    def known(self) -> bool:
+        """Whether all of it was found."""
+        return all(part.found is not None for part in self.parts)
+
+    @property
     def low(self) -> float:
         """Worth from 0 to 1 with everything unknown at its worst."""
         return math.fsum(part.weight * part.low for part in self.parts) / self.weight
@@ -108,8 +113,9 @@ class Score:
 
     @property
     def weakest(self) -> CriterionScore:
-        """The criterion of least worth: what an additive score can hide."""
-        return min(self.criteria, key=lambda criterion: criterion.low)
+        """The criterion of least worth, of those that are known where there are any: what an additive score can hide."""
+        known = tuple(criterion for criterion in self.criteria if criterion.known)
+        return min(known or self.criteria, key=lambda criterion: criterion.low)
 
     @property
     def geometric(self) -> float:

@@ -10,11 +10,12 @@ from guidegen.evaluation import (
 )
 from guidegen.presentation.addresses import bracket_address, unit_address
 from guidegen.presentation.catalogues import Words
-from guidegen.presentation.choosing import place_text
+from guidegen.presentation.choosing import place_text, unknown_words
 from guidegen.presentation.formatting import NO_BREAK, listed, number, with_unit
 from guidegen.presentation.names import lower_first
 from guidegen.presentation.pieces import Cell, Column, Table
 
+NOT_KNOWN = "not known"
 TELLING = 0.05
 """A central weight counts as high when it exceeds the mean of all weightings by this much."""
 LEANING = 0.02
@@ -62,10 +63,10 @@ def _row(standing: Standing, sure: Robustness, ranking: Ranking) -> tuple[Cell, 
         Cell(text=one.name, address=unit_address(one.result.unit)),
         Cell(text=place_text(standing)),
         Cell(text=f"{best}" if best == worst else f"{best}–{worst}"),
-        Cell(text=favour_words(sure, one.id, ranking)),
-        Cell(text=share_text(sure.weights.first(one.id))),
+        Cell(text=favour_words(sure, one.id, ranking) if one.score.complete else f"{unknown_words(one)}, counted at its worst"),
+        Cell(text=share_text(sure.weights.first(one.id)) if one.score.complete else NOT_KNOWN),
         Cell(text=f"{lower_first(one.score.weakest.title)} ({number(100 * one.score.weakest.low, 0)})"),
-        Cell(text=number(one.score.geometric, 1)),
+        Cell(text=number(one.score.geometric, 1) if one.score.complete else NOT_KNOWN),
     )
 
 

@@ -4,6 +4,7 @@ from guidegen.evaluation import (
     Candidate,
     Chosen,
     CriterionDifference,
+    CriterionScore,
     PriceView,
     Ranking,
     Score,
@@ -21,6 +22,7 @@ from guidegen.presentation.formatting import (
     money,
     number,
     order,
+    rounded,
     signed,
     with_unit,
 )
@@ -90,14 +92,18 @@ def describe_choice(chosen: Chosen, ranking: Ranking, *, before: str = "") -> Ch
 
 def why_nothing(chosen: Chosen, ranking: Ranking) -> str:
     """Why no unit meets a rule, in a sentence."""
+    placed = [standing.candidate for standing in ranking.placed]
     failing = sum(standing.candidate.fails for standing in ranking.standings)
-    held = sum(standing.candidate.held_back for standing in ranking.placed)
-    absent = sum(not standing.candidate.prices.available for standing in ranking.placed)
+    held = sum(one.held_back for one in placed)
+    unseen = sum(one.prices.best is None for one in placed if not one.held_back)
+    absent = sum(one.prices.best is not None and not one.prices.available for one in placed if not one.held_back)
+    rest = len(placed) - held - unseen - absent
     reasons = [
         f"{counted(failing, 'unit')} {'fails' if failing == 1 else 'fail'} a gate" if failing else "",
         f"{held} {'is' if held == 1 else 'are'} held back by an untested or undecided gate" if held else "",
+        f"{unseen} {'has' if unseen == 1 else 'have'} no fresh price" if unseen else "",
         f"{absent} can't be bought now" if absent else "",
-        f"the rest score under {number(chosen.rule.least_score, 0)}" if chosen.rule.least_score else "",
+        f"the rest score under {number(chosen.rule.least_score, 0)}" if chosen.rule.least_score and rest else "",
     ]
     if not ranking.standings:
         return "Nothing of this wattage has been tested yet."
@@ -171,7 +177,12 @@ def highest_passed_over(first: Standing, ranking: Ranking) -> tuple[Candidate, s
         return None
     one = above[0].candidate
     held = next((gate for gate in one.gates if gate.holds_back), None)
-    return one, f"{lower_first(held.gate.title)} not settled" if held else STOCKS[one.prices.availability]
+    return one, f"{lower_first(held.gate.title)} not settled" if held else absence(one.prices)
+
+
+def absence(view: PriceView) -> str:
+    """Why a unit that is not available can't be had."""
+    return STOCKS[view.availability] if view.best else "no fresh price"
 
 
 def _next_by_score(chosen: Chosen) -> str:
@@ -180,18 +191,44 @@ def _next_by_score(chosen: Chosen) -> str:
         return ""
     other = second.candidate
     if other.id in first.level_with:
-        return f"The measurements can't tell it from the {other.name}; {decides(first.candidate, other)}."
-    points = with_unit(chosen.margin or 0.0, "points", 1)
-    return f"The {other.name} is {points} behind; {decides(first.candidate, other)}."
+        return f"The measurements can't tell the {first.candidate.name} from the {other.name}; {decides(first.candidate, other, subject='the first')}."
+    behind = points_apart(first.candidate.score, other.score)
+    return f"The {other.name} is {behind} behind; {decides(first.candidate, other, subject=f'the {first.candidate.name}')}."
 
 
+def points_apart(first: Score, second: Score) -> str:
+    """How far a score lies above another, as a reader finds it from the two as they are printed."""
+    apart = rounded(first.low, 1) - rounded(second.low, 1)
+    return with_unit(float(apart), "points", 1) if apart else f"less than {with_unit(0.1, 'points', 1)}"
+
+
+UNKNOWN = "?"
+"""Stands for a worth of which nothing was found: nought would be a judgement."""
 TELLING_POINTS = 0.5
 """Differences of less than this many points are left out of a sentence."""
 
 
-def decides(first: Candidate, second: Candidate, *, subject: str = "it") -> str:
-    """What sets the first unit apart from the second: where it gains, and where it loses."""
-    shares = explain(first.score, second.score).criteria
+def decides(first: Candidate, second: Candidate, *, subject: str) -> str:
+    """What sets the first unit apart from the second: where it gains, where it loses, and what of either isn't known."""
+    unknown = unknown_words(first, second)
+    return f"{_decided(first, second, subject)}; {unknown}" if unknown else _decided(first, second, subject)
+
+
+def unknown_words(*units: Candidate) -> str:
+    """What of some units' scores was not found, and so speaks neither for nor against them; empty where all was."""
+    return "; ".join(
+        f"no fresh price of the {one.name} is known" if criterion.kind == "price" else f"{lower_first(criterion.title)} of the {one.name} is not wholly tested"
+        for one in units for criterion in one.score.criteria if not criterion.known
+    )
+
+
+def known_shares(first: Candidate, second: Candidate) -> tuple[CriterionDifference, ...]:
+    """What sets two units apart, criterion by criterion, as far as both were found, the largest share first."""
+    return tuple(share for share in explain(first.score, second.score).criteria if share.first.known and share.second.known)
+
+
+def _decided(first: Candidate, second: Candidate, subject: str) -> str:
+    shares = known_shares(first, second)
     gains = tuple(criterion_words(share) for share in shares if share.points >= TELLING_POINTS)[:3]
     losses = tuple(criterion_words(share) for share in shares if share.points <= -TELLING_POINTS)[:3]
     parts = (
@@ -208,11 +245,13 @@ def neighbour_words(first: Standing, second: Standing, *, above: bool) -> str:
     ``above`` says that the page is the second unit's, so that the sentence speaks of the one above it.
     """
     own, other = (second, first) if above else (first, second)
-    points = with_unit(first.candidate.score.low - second.candidate.score.low, "points", 1)
+    points = points_apart(first.candidate.score, second.candidate.score)
     why = decides(own.candidate, other.candidate, subject="this one")
     if other.candidate.id in own.level_with:
         side = "above" if above else "below"
-        return f"Level with the {other.candidate.name} {side} it ({points} apart, less than the doubt): {why}."
+        whole = first.candidate.score.complete and second.candidate.score.complete
+        doubt = "less than the doubt" if whole else "less than what isn't known leaves open"
+        return f"Level with the {other.candidate.name} {side} it ({points} apart, {doubt}): {why}."
     if above:
         return f"The {other.candidate.name} above it leads by {points}: {why}."
     return f"It leads the {other.candidate.name} below it by {points}: {why}."
@@ -283,15 +322,19 @@ def score_parts(score: Score) -> tuple[ScorePart, ...]:
     return tuple(
         ScorePart(
             title=criterion.title,
-            worth=number(100 * criterion.low, 0),
+            worth=number(100 * criterion.low, 0) if _found(criterion) else UNKNOWN,
             width=order(100 * criterion.weight, 1),
             filled=order(100 * criterion.low, 1),
-            text=f"{criterion.title}: {number(100 * criterion.low, 0)} of 100, weight "
+            text=f"{criterion.title}: {number(100 * criterion.low, 0) + ' of 100' if _found(criterion) else 'not known'}, weight "
             f"{number(100 * criterion.weight, 0)}{NO_BREAK}%"
-            + ("" if criterion.low == criterion.high else ", not everything tested"),
+            + (", not everything tested" if _found(criterion) and not criterion.known else ""),
         )
         for criterion in score.criteria
     )
+
+
+def _found(criterion: CriterionScore) -> bool:
+    return any(part.found is not None for part in criterion.parts)
 
 
 def standing_note(standing: Standing, above: Standing | None) -> tuple[str, bool]:
@@ -306,7 +349,7 @@ def standing_note(standing: Standing, above: Standing | None) -> tuple[str, bool
         names = tuple(lower_first(gate.gate.title) for gate in held)
         return f"held back from choices, {listed(names)}: {'undecided' if held[0].outcome == 'inconclusive' else 'not tested'}", True
     if not one.prices.available:
-        return STOCKS[one.prices.availability] if one.prices.best else "no fresh price", False
+        return absence(one.prices), False
     if above is not None and above.candidate.id in standing.level_with:
         return "level with the one above", False
     return "", False

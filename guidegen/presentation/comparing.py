@@ -1,8 +1,15 @@
 """Two units side by side in the words of an editor: how far apart, what decides, what speaks for the other, how sure."""
 
-from guidegen.evaluation import CriterionDifference, Ranking, Robustness, Standing, explain
+from guidegen.evaluation import CriterionDifference, Ranking, Robustness, Standing
 from guidegen.presentation.certainty import share_text
-from guidegen.presentation.choosing import TELLING_POINTS, criterion_words, score_text, standing_note
+from guidegen.presentation.choosing import (
+    TELLING_POINTS,
+    criterion_words,
+    known_shares,
+    points_apart,
+    score_text,
+    standing_note,
+)
 from guidegen.presentation.formatting import NO_BREAK, counted, listed, number, with_unit
 
 
@@ -14,7 +21,7 @@ def compare(ranking: Ranking, units: tuple[str, str], sure: Robustness | None) -
     first, second = sorted(standings, key=lambda s: (s.place is None, -s.candidate.score.low))
     if second.place is None:
         return _unplaced(first, second)
-    shares = explain(first.candidate.score, second.candidate.score).criteria
+    shares = known_shares(first.candidate, second.candidate)
     parts = (_difference(first, second), _decides(shares), _other_side(second, shares), _how_sure(first, second, sure))
     return tuple(part for part in parts if part)
 
@@ -30,8 +37,7 @@ def _unplaced(first: Standing, second: Standing) -> tuple[str, ...]:
 
 def _difference(first: Standing, second: Standing) -> str:
     one, other = first.candidate, second.candidate
-    points = with_unit(one.score.low - other.score.low, "points", 1)
-    scores = f"{score_text(one.score)} to {score_text(other.score)}"
+    points, scores = points_apart(one.score, other.score), f"{score_text(one.score)} to {score_text(other.score)}"
     if score_text(one.score) == score_text(other.score):
         scores = f"{number(one.score.low, 2)} to {number(other.score.low, 2)}"
     return f"The {one.name} leads the {other.name} by {points}, {scores}."

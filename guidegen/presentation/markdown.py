@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Collection, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from markdown_it import MarkdownIt
 from markdown_it.renderer import RendererHTML
@@ -37,7 +37,7 @@ class Place:
     """Address of the page that shows it."""
     pictures: Mapping[str, Picture]
     """Pictures of the content, by file."""
-    places: Mapping[str, Collection[str]]
+    places: Mapping[str, Collection[str]] = field(default_factory=dict)
     """Names that addresses of a kind may have; of a kind that isn't here, any."""
 
 

@@ -12,6 +12,8 @@ OUTCOMES = {
     "pass": "pass", "conditional_pass": "pass, within the doubt", "conditional_fail": "fail, within the doubt",
     "fail": "fail", "inconclusive": "undecided", "not_tested": "not tested",
 }
+PROTECTION_OUTCOMES = {**OUTCOMES, "conditional_fail": "acted, outside our band"}
+"""Of a protection: no doubt of a reading is meant where it acts elsewhere than it should."""
 GATE_OUTCOMES = {"pass": "pass", "inconclusive": "undecided", "not_tested": "not tested", "fail": "fail"}
 STANDARDS = {"atx12v_2.4": "ATX12V 2.4", "atx_2.52": "ATX 2.52", "atx_3.0": "ATX 3.0", "atx_3.1": "ATX 3.1"}
 STANDINGS = {

@@ -18,6 +18,7 @@ from guidegen.presentation.names import (
     MAINS_CLASSES,
     OBTAINED,
     OUTCOMES,
+    PROTECTION_OUTCOMES,
     PROTECTIONS,
     STANDARDS,
     lower_first,
@@ -108,7 +109,11 @@ def badge_table(result: UnitResult, words: Words) -> Table | None:
     level = result.badge.claimed if result.badge.claimed != "none" else result.badge.supported
     caption = words.say("badge.caption", level=BADGES[level], mains=MAINS_CLASSES[result.badge.mains_class])
     headings = ("", words.say("badge.at_least"), words.say("limits.found"), words.say("limits.verdict"))
-    return worded_table(plain_table("badge", caption, headings, rows, note=result.badge.document))
+    told = result.badge.told
+    memory = "" if told is None else (
+        f" A power factor of {number(told.floor, 2)} at {number(told.load_pct, 0)} % load, which we know from memory only, decides nothing; "
+        f"found: {finding_with_doubt(told.found) if told.found else NOT_TESTED}.")
+    return worded_table(plain_table("badge", caption, headings, rows, note=f"{result.badge.document}.{memory}" if memory else result.badge.document))
 
 
 def protections_table(result: UnitResult, words: Words) -> Table:
@@ -124,7 +129,7 @@ def protections_table(result: UnitResult, words: Words) -> Table:
         ),
         rows=tuple(
             (
-                Cell(text=v.title), Cell(text=OUTCOMES[v.outcome], warning=v.outcome == "fail"),
+                Cell(text=v.title), Cell(text=PROTECTION_OUTCOMES[v.outcome], warning=v.outcome == "fail"),
                 Cell(text=v.detail), Cell(text=v.document),
             )
             for v in checks

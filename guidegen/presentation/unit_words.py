@@ -1,8 +1,10 @@
 """What is said of one unit on its page: verdict, place, badge, predecessor, construction."""
 
+import math
+
 from guidegen.evaluation import BadgeVerdict, Ranking, Standing, UnitResult
 from guidegen.presentation.catalogues import Words
-from guidegen.presentation.choosing import neighbour_words, place_text, standing_note
+from guidegen.presentation.choosing import neighbour_words, place_text, standing_note, unknown_words
 from guidegen.presentation.formatting import counted, listed, number, with_unit
 from guidegen.presentation.names import (
     BADGES,
@@ -61,7 +63,7 @@ def score_words(standing: Standing) -> str:
         return f"No place: {note}."
     technical = f"{number(score.technical, 1)} before price"
     doubt = f"± {number(2 * score.uncertainty, 1)} from the measurements (k = 2)"
-    unknown = "" if score.complete else "; the range is what the untested parts leave open"
+    unknown = "" if score.complete else f"; the range is what is not known leaves open: {unknown_words(standing.candidate)}"
     held = f"; {note}" if warns else ""
     count = score.beyond
     beyond = f"; {counted(count, 'number')} beyond {'its' if count == 1 else 'their'} scale, where more no longer counts" if count else ""
@@ -80,12 +82,26 @@ def badge_sentence(result: UnitResult) -> str:
         return _untested_badge(badge, claimed)
     short = [row for row in badge.rows if row.outcome in ("fail", "conditional_fail") and row.found]
     if not short:
-        margin = min(row.found.quantity.value - row.floor for row in badge.rows if row.found and row.what == "efficiency")
-        return f"The {claimed} badge holds at every load tested, by {with_unit(margin, 'points', 1)} or more."
+        return _holding_badge(badge, claimed)
     where = listed(tuple(f"{number(row.load_pct, 0)} %" for row in short))
     word = "does not hold" if badge.outcome == "fail" else "is within the doubt of the reading"
     supports = BADGES[badge.supported] if badge.supported != "none" else "no level"
     return f"The {claimed} badge {word} at {where} load; the bench supports {supports}."
+
+
+def _holding_badge(badge: BadgeVerdict, claimed: str) -> str:
+    """A claim that no load contradicts: by how much it holds, rounded down, or where that is within the doubt."""
+    told = badge.told
+    but = ("" if told is None or told.found is None or told.found.quantity.value >= told.floor else
+           f" Its power factor of {number(told.found.quantity.value, 2)} at {number(told.load_pct, 0)} % load lies under the {number(told.floor, 2)} "
+           "that we remember the level to ask for at this mains; we have not seen that in writing, so it decides nothing.")
+    close = tuple(row for row in badge.rows if row.found and row.outcome == "conditional_pass")
+    if close:
+        where = listed(tuple(f"{number(row.load_pct, 0)} %" for row in close))
+        return f"The {claimed} badge holds at every load tested, at {where} load only within the doubt of the reading.{but}"
+    margin = min(row.found.quantity.value - row.floor for row in badge.rows if row.found and row.what == "efficiency")
+    least = math.floor(round(10 * margin, 6)) / 10
+    return f"The {claimed} badge holds at every load tested, by {with_unit(least, 'points', 1)} or more.{but}"
 
 
 def _untested_badge(badge: BadgeVerdict, claimed: str) -> str:

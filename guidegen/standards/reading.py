@@ -19,6 +19,8 @@ class Level:
     """(load in %, efficiency in %), rising in load."""
     power_factor: tuple[float, float] | None
     """(load in %, power factor), or nothing where no demand is known well enough to judge by."""
+    power_factor_from_memory: tuple[float, float] | None = None
+    """The same of a demand that is known from memory alone: it is told and decides nothing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,15 +93,20 @@ def levels(mains_class: str) -> tuple[Level, ...]:
     for row in _data("efficiency_levels.toml")["level"]:
         floors = row.get(mains_class)
         if floors is not None:
-            demand = row.get("power_factor_115v") if mains_class.startswith("115v") else None
+            sure = "power_factor_115v" if mains_class.startswith("115v") else ""
             found.append(
                 Level(
                     name=row["name"],
                     floors=tuple(sorted((float(load), float(floor)) for load, floor in floors.items())),
-                    power_factor=(float(demand["load"]), float(demand["at_least"])) if demand else None,
+                    power_factor=_demand(row.get(sure)),
+                    power_factor_from_memory=None if sure else _demand(row.get("power_factor_230v_from_memory")),
                 )
             )
     return tuple(found)
+
+
+def _demand(row: dict[str, float] | None) -> tuple[float, float] | None:
+    return (float(row["load"]), float(row["at_least"])) if row else None
 
 
 def levels_document() -> str:

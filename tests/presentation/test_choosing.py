@@ -1,11 +1,15 @@
 """Choices, places and neighbours in words that fit the facts."""
 
 import re
+from dataclasses import replace
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
 from guidegen.evaluation import Assessment, BracketAssessment, assess
+from guidegen.presentation.catalogues import words_in
+from guidegen.presentation.certainty import certainty_table
 from guidegen.presentation.choosing import (
     describe_choices,
     neighbour_words,
@@ -16,6 +20,7 @@ from guidegen.presentation.choosing import (
 )
 from guidegen.presentation.pieces import Choice, NoChoice
 from guidegen.presentation.remarks import pick, remarks_on
+from guidegen.presentation.unit_words import badge_sentence, place_reasons, score_words
 from guidegen.sources import read_library
 
 DEMO = Path(__file__).parent.parent.parent / "content"
@@ -99,7 +104,63 @@ def test_an_incomplete_score_is_printed_as_a_range(demo: Assessment) -> None:
 
     assert standing is not None
     assert re.fullmatch(r"\d+\.\d–\d+\.\d", score_text(standing.candidate.score))
-    assert ["0"] == [p.worth for p in score_parts(standing.candidate.score) if p.title == "Price per watt"]
+    assert ["?"] == [p.worth for p in score_parts(standing.candidate.score) if p.title == "Price per watt"]
+
+
+def test_what_is_not_known_is_neither_gained_nor_lost(demo: Assessment) -> None:
+    """A missing price is told as missing, beside neighbours, under the score and in the table of how sure the order is."""
+    found = bracket(demo, "1600")
+    standing = found.ranking.standing("marlowe-and-fenn-highway-1500")
+    assert standing is not None
+    reasons = place_reasons(standing, found.ranking)
+    table = certainty_table(found, words_in("en"))
+    assert table is not None
+    row = next(row for row in table.rows if row[0].text == standing.candidate.name)
+
+    assert reasons
+    assert all("no fresh price of the Marlowe & Fenn Highway 1500 is known" in reason for reason in reasons)
+    assert not any("through price per watt" in reason or "less than the doubt" in reason for reason in reasons)
+    assert "no fresh price of the Marlowe & Fenn Highway 1500 is known" in score_words(standing)
+    assert ["no fresh price of the Marlowe & Fenn Highway 1500 is known, counted at its worst", "not known", "not known"] == [row[i].text for i in (3, 4, 6)]
+    assert not row[5].text.startswith("price")
+
+
+def test_the_reason_names_who_gains(demo: Assessment) -> None:
+    """No sentence about two or three units speaks of "it"."""
+    for one in demo.home:
+        for choice in describe_choices(one.choices, one.ranking):
+            if isinstance(choice, Choice):
+                assert not re.search(r"; it (gains|loses)|tell it from", choice.against)
+
+
+def test_why_nothing_meets_a_rule_is_told_of_units_that_are_there(demo: Assessment) -> None:
+    """Without a price in the guide no unit is said to be out of stock, and nobody is said to score too low."""
+    bare = assess(replace(demo.library, prices=()))
+    ranking = next(one for one in bare.home if one.ranking.bracket.id == "850")
+    told = [c.why for c in describe_choices(ranking.choices, ranking.ranking) if isinstance(c, NoChoice)]
+
+    assert told
+    assert all(re.fullmatch(r"None of the 7 units tested: 1 unit fails a gate and 6 have no fresh price\.", why) for why in told)
+
+
+def test_points_between_units_are_those_between_their_printed_scores(demo: Assessment) -> None:
+    """A reader who subtracts finds what the sentence says."""
+    for one in demo.home:
+        for first, second in pairwise(one.ranking.placed):
+            printed = [float(score_text(s.candidate.score).split("–")[0]) for s in (first, second)]
+            apart = round(printed[0] - printed[1], 1)
+            told = neighbour_words(first, second, above=False).replace("\N{NO-BREAK SPACE}", " ")
+
+            assert (f"{apart:.1f} points" if apart else "less than 0.1 points") in told
+
+
+def test_a_badge_is_told_to_hold_by_no_more_than_it_does(demo: Assessment) -> None:
+    """Margins are rounded down, what lies within the doubt is said, and a demand known from memory decides nothing but is told."""
+    told = {result.unit.id: badge_sentence(result).replace("\N{NO-BREAK SPACE}", " ") for result in demo.results}
+
+    assert "The Gold badge holds at every load tested, by 0.8 points or more." == told["halmer-quill-850"]
+    assert "at 50 % load only within the doubt of the reading" in told["sundby-fjord-sfx-750"]
+    assert "lies under the 0.95 that we remember" in told["quennel-belfry-850"]
 
 
 def test_neighbours_are_set_apart_by_points_that_add_up(demo: Assessment) -> None:

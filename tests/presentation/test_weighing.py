@@ -52,14 +52,18 @@ def test_scores_follow_to_the_last_bit(demo: Assessment) -> None:
 
 
 def test_doubts_of_differences_follow(demo: Assessment) -> None:
-    """Own doubts in quadrature, shared ones as far as they differ, to ten digits of what the evaluation says."""
+    """Own doubts in quadrature, shared ones measure by measure as far as they differ, to ten digits of what the evaluation says."""
     for one in demo.home:
         found = given(one.ranking, demo)
         weights, placed = weights_of(found), one.ranking.placed
+        measures = [measure for criterion in found["criteria"] for measure in criterion["measures"]]
         for i, first in enumerate(found["units"]):
             for j, second in enumerate(found["units"][:i]):
-                parts = zip(weights, first["own"], second["own"], first["shared"], second["shared"], strict=True)
-                doubt = 100 * math.hypot(*(x for w, a, b, s, t in parts for x in (w * a, w * b, w * (s - t))))
+                own = (x for w, a, b in zip(weights, first["own"], second["own"], strict=True) for x in (w * a, w * b))
+                shared: dict[str, float] = {}
+                for measure, w, s, t in zip(measures, weights, first["shared"], second["shared"], strict=True):
+                    shared[measure] = shared.get(measure, 0.0) + w * (s - t)
+                doubt = 100 * math.hypot(*own, *shared.values())
 
                 assert pytest.approx(difference_uncertainties((placed[i].candidate.score, placed[j].candidate.score))[0, 1], rel=1e-10) == doubt
 

@@ -103,7 +103,7 @@ def cables(result: UnitResult) -> Iterator[Remark]:
     drives, cards = unit.connectors("sata"), unit.connectors("pcie_8")
     sixteen = unit.connectors("pcie_16_12v_2x6", "pcie_16_12vhpwr")
     rated, cards_in_box = unit.record.rated_power_w, _numbers(result, "cables.pcie_8", "cables.pcie_16")
-    if drives <= 4:
+    if 0 < drives <= 4:  # a box without any is a list of cables that was not finished
         yield Remark(
             topic="cables", good=False, weight=scale(drives, none=7, full=2) * 0.7,
             clause=f"only {drives} drive plugs", sentence=f"Only {drives} drive plugs come in the box.",
@@ -165,7 +165,7 @@ def price(view: PriceView, rated_power_w: float) -> Iterator[Remark]:
             topic="price", good=False, weight=0.6, clause=f"no shop in {view.region.name} lists it",
             sentence=f"No shop in {view.region.name} lists it, so it is in none of the choices there.",
         )
-    elif view.availability == "hard_to_find":
+    elif view.availability == "hard_to_find" and view.looks:
         yield Remark(
             topic="price", good=False, weight=0.85, clause="hard to find",
             sentence=f"It is hard to find in {view.region.name}: in stock {view.looks_in_stock} of "

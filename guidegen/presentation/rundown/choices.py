@@ -4,13 +4,15 @@ import math
 from datetime import date
 from decimal import Decimal
 
-from guidegen.evaluation import CERTAINTY, Candidate, Chosen, Finding, Ranking, Standing, explain
+from guidegen.evaluation import CERTAINTY, Candidate, Chosen, Finding, Ranking, Standing
 from guidegen.presentation.choosing import (
     TELLING_POINTS,
     WORTH_SAYING,
     covered_topics,
     highest_passed_over,
+    known_shares,
     overridden,
+    points_apart,
     score_text,
     why_nothing,
 )
@@ -116,12 +118,12 @@ def _distance(first: Standing, second: Standing) -> str:
         *(Decimal(number(candidate.score.low, 1)) for candidate in (one, other))
     ):
         return f"The {other.name} scores practically the same."
-    return f"The {other.name} is {with_unit(one.score.low - other.score.low, 'points', 1)} behind."
+    return f"The {other.name} is {points_apart(one.score, other.score)} behind."
 
 
 def _apart(one: Candidate, other: Candidate) -> str:
     """What sets the two apart, without numbers."""
-    shares = explain(one.score, other.score).criteria
+    shares = known_shares(one, other)
     gains = tuple(lower_first(share.first.title) for share in shares if share.points >= TELLING_POINTS)[:2]
     losses = tuple(lower_first(share.first.title) for share in shares if share.points <= -TELLING_POINTS)[:2]
     if gains and losses:
