@@ -59,7 +59,8 @@ def _compared(now: Evaluated, one: Correction) -> tuple[Changes | None, Effect]:
     if one.field is None:
         return None, "words"
     try:
-        changes = changes_between(_as_it_was(now, one), now, region=now.library.guide.home_region)
+        there = _not_withdrawn(now, one)
+        changes = changes_between(_as_it_was(there, one), there, region=now.library.guide.home_region)
         return changes, _effect(changes)
     except (ArithmeticError, ValueError):
         return None, "unknown"
@@ -69,6 +70,15 @@ def _effect(changes: Changes) -> Effect:
     if changes.among(*(kind for kind in OUTCOMES if kind not in ("score", "tier"))):
         return "place"
     return "score" if changes.among("score", "tier") else "nothing"
+
+
+def _not_withdrawn(now: Evaluated, one: Correction) -> Evaluated:
+    """The guide with the corrected unit in it, also where it has been withdrawn since: what the correction did stays true."""
+    name = one.record_file.split("/")[1] if one.record_file.startswith("units/") else ""
+    unit = next((unit for unit in now.library.units if unit.id == name), None)
+    if unit is None or unit.record.withdrawn is None:
+        return now
+    return _with_unit(now, with_record(now.library, unit.file, replace(unit.record, withdrawn=None)), name)
 
 
 def _as_it_was(now: Evaluated, one: Correction) -> Evaluated:

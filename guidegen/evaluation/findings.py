@@ -83,6 +83,8 @@ class Finding:
     """Fields of records that it was computed from."""
     note: str = ""
     """What a reader must know to read it rightly, or empty."""
+    milder: bool = False
+    """Whether the trial asked less of the unit than the document of its limit does, so that a pass says less."""
 
     def __post_init__(self) -> None:
         _named_alike(self)

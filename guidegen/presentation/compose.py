@@ -133,12 +133,12 @@ def _bindings(library: Library, units: Gathered, brackets: tuple[BracketShare, .
     said: dict[str, list[Judgement]] = {}
     for region, judgement in chain.from_iterable(one.said for one in brackets):
         said.setdefault(region, []).append(judgement)
-    limits: dict[str, tuple[str, str, str]] = {}
-    for key, *limit in chain.from_iterable(one.limits for one in units.units.values()):
-        limits.setdefault(key, (limit[0], limit[1], limit[2]))
+    limits: dict[str, dict[tuple[str, str], str]] = {}
+    for key, title, limit, document in chain.from_iterable(one.limits for one in units.units.values()):
+        limits.setdefault(key, {}).setdefault((limit, document), title)
     middle = sorted(range(len(brackets)), key=lambda place: abs(place - len(brackets) // 2))
     sources = InsertSources(
-        titles=dict(chain.from_iterable(one.titles for one in units.units.values())), limits=limits,
+        titles=dict(chain.from_iterable(one.titles for one in units.units.values())), limits=tuple((title, *held) for each in limits.values() for held, title in each.items()),
         worked=next((brackets[place].worked for place in middle if brackets[place].worked is not None), None),
         stability=tuple(one.stability for one in brackets), offers=offers,
         worksheet=worksheet_of(library, offers, {unit: one.worksheet for unit, one in units.units.items()}, said),

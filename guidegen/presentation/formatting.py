@@ -10,7 +10,7 @@ from guidegen.rounding import MINUS, NO_BREAK, listed, number, order, rounded, w
 
 __all__ = [
     "COVERAGE", "MINUS", "MONTHS", "NO_BREAK", "counted", "day", "finding_text", "finding_with_doubt", "listed", "money",
-    "number", "order", "quantity_text", "rounded", "signed", "with_unit",
+    "no_more_than", "number", "order", "quantity_text", "rounded", "signed", "with_unit",
 ]
 
 COVERAGE = 2
@@ -22,6 +22,12 @@ MONTHS = ("January", "February", "March", "April", "May", "June", "July", "Augus
 def finding_text(finding: Finding) -> str:
     """A finding as it stands in a sentence."""
     return with_unit(finding.quantity.value, finding.quantity.unit, finding.decimals)
+
+
+def no_more_than(finding: Finding) -> str:
+    """A finding as a bound that it keeps: rounded up where its last digit would fall short of it."""
+    printed, step = rounded(finding.quantity.value, finding.decimals), Decimal(1).scaleb(-finding.decimals)
+    return with_unit(float(printed if printed >= Decimal(repr(finding.quantity.value)) else printed + step), finding.quantity.unit, finding.decimals)
 
 
 def finding_with_doubt(finding: Finding) -> str:

@@ -5,12 +5,15 @@ from dataclasses import dataclass
 
 from guidegen.evaluation import PROTECTION_TITLES, BracketAssessment, Candidate
 from guidegen.presentation.certainty import Cells, stability_insert
-from guidegen.presentation.formatting import day, finding_text, listed, number, with_unit
+from guidegen.presentation.formatting import NO_BREAK, day, finding_text, listed, number, with_unit
 from guidegen.presentation.names import lower_first
 from guidegen.presentation.pieces import Chart, Table, Worksheet
 from guidegen.presentation.sizing_tables import Offers, sizing_inserts
 from guidegen.presentation.tables import plain_table
 from guidegen.records import Library, Part, PolicyRecord
+
+OF_NO_UNIT = {"price.per_watt": "Price per watt", "efficiency.light": "Efficiency at the light load (2 % of the rating, at least 10 W)"}
+"""Titles of findings that no unit lends, since they stand apart or differ from unit to unit."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,8 +22,8 @@ class InsertSources:
 
     titles: Mapping[str, str]
     """Titles of findings by key."""
-    limits: Mapping[str, tuple[str, str, str]]
-    """Title, limit and document of what was held against a limit, by key."""
+    limits: tuple[tuple[str, str, str], ...]
+    """Title, limit and document of all that was held against a limit."""
     worked: Table | None
     """A score recomputed step by step."""
     stability: tuple[Cells, ...]
@@ -34,7 +37,7 @@ class InsertSources:
 def page_inserts(library: Library, sources: InsertSources) -> dict[str, Table | Chart | Worksheet]:
     """Tables, charts and worksheets by the name that prose uses after ``insert.``."""
     policy = library.policy
-    titles = {**sources.titles, "price.per_watt": "Price per watt"}
+    titles = {**sources.titles, **OF_NO_UNIT}
     tables: dict[str, Table | Chart] = {
         "weights": _weights(policy),
         "anchors": _anchors(policy, titles),
@@ -42,7 +45,7 @@ def page_inserts(library: Library, sources: InsertSources) -> dict[str, Table | 
         "tiers": _tiers(policy),
         "choices": _choices(policy),
         "instruments": _instruments(library),
-        "limits": plain_table("limits", "Limits", ("Number", "Limit", "Document"), tuple(sources.limits.values())),
+        "limits": plain_table("limits", "Limits", ("Number", "Limit", "Document"), sources.limits),
     }
     tables["worked_score"] = sources.worked or _none_yet(
         "worked-score", "A score, recomputed", "No choice of this edition has a score whose every part is known; often a fresh price is missing.")
@@ -54,6 +57,10 @@ def page_inserts(library: Library, sources: InsertSources) -> dict[str, Table | 
 def _none_yet(identifier: str, caption: str, why: str) -> Table:
     """What stands where a table would, so that a page that calls for it can be published before there is one."""
     return plain_table(identifier, caption, ("None yet",), ((why,),))
+
+
+_UNITS = {"w": "W", "v": "V", "a": "A", "mv": "mV", "dba": "dB(A)", "ms": "ms", "c": "°C", "rpm": "rpm"}
+"""Units by the ending of a field's name."""
 
 
 def _weights(policy: PolicyRecord) -> Table:
@@ -122,13 +129,20 @@ def _instruments(library: Library) -> Table:
         (
             instrument.kind, reading.quantity.rsplit("_", 1)[0].replace("_", " "),
             with_unit(reading.gain_pct, "%", 2) if reading.gain_pct else "none",
-            f"{reading.resolution:g}" if reading.resolution else "none", day(instrument.calibrated),
+            *(_in_its_unit(value, reading.quantity) for value in (reading.offset, reading.repeatability, reading.resolution)),
+            day(instrument.calibrated),
         )
         for instrument in library.guide.instruments
         for reading in instrument.readings
     )
-    headings = ("Instrument", "Reads", "Gain, standard uncertainty", "Resolution", "Calibrated")
-    return plain_table("instruments", "Instruments", headings, rows)
+    headings = ("Instrument", "Reads", "Gain", "Offset", "Repeatability", "Resolution", "Calibrated")
+    return plain_table("instruments", "Instruments", headings, rows, note="Gain, offset and repeatability are standard uncertainties (k = 1). What "
+                       "gain and offset do, they do to every unit alike.")
+
+
+def _in_its_unit(value: float, quantity: str) -> str:
+    unit = _UNITS.get(quantity.rsplit("_", 1)[1], "")
+    return f"{value:g}{NO_BREAK}{unit}".rstrip() if value else "none"
 
 
 def worked_score(one: BracketAssessment) -> Table | None:

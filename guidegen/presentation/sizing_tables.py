@@ -111,11 +111,12 @@ def _sum_words(load: BuildLoad) -> str:
 
 def why_words(found: Recommendation, load: BuildLoad, library: Library) -> str:
     """Why this rating, in a sentence or two."""
-    said = rule_words(found, load_of(load), library.policy.sizing)
+    rule = rule_words(found, load_of(load), library.policy.sizing)
+    said = f"{rule[:1].upper()}{rule[1:]}"
     smaller = found.next_smaller_w
     if found.rating_w is None or found.share is None or smaller is None:
-        return said
-    return f"{said} At {with_unit(smaller, 'W', 0)} full load would be {number(100 * load.full_w / smaller, 0)} %."
+        return f"{said}."
+    return f"{said}; at {with_unit(smaller, 'W', 0)} full load would be {with_unit(100 * load.full_w / smaller, '%', 0)}."
 
 
 def steps_table(library: Library, build: Build) -> Table:

@@ -21,9 +21,11 @@ Currency = Annotated[str, MinLen(3)]
 """Currency by its three-letter code (ISO 4217)."""
 InstrumentQuantity = Literal[
     "input_power_w", "delivered_power_w", "power_factor", "voltage_v", "current_a", "ripple_mv", "noise_dba",
-    "time_ms", "temperature_c", "fan_rpm",
+    "time_ms", "temperature_c", "fan_rpm", "standby_power_w", "inrush_a",
 ]
-"""What an instrument reads, with its unit."""
+"""What an instrument reads, with its unit; small standby powers and the inrush peak are read by other ranges, or other probes, than
+the rest, and have budgets of their own.
+"""
 
 
 @record

@@ -120,7 +120,7 @@ def test_a_weight_that_changed_is_told_before_the_brackets(copy: Copy) -> None:
     assert ("policy", None, 90.0, 300.0) == tuple(told["changes"][0][key] for key in ("kind", "unit", "from", "to"))
     assert "\nPolicy\n  Price per watt counts 300 points, was 90.\n\n500 to 600 W\n  First choice: " in said(after, SMALL)
     assert "its score goes from 77.7 to 71.4 by the changed policy; the Wexcombe Ember 550 (70.4 to 77.8) stands above it now" in said(after, SMALL)
-    assert [None, "650", "650", "650"] == [one["bracket"] for one in document(after, SMALL, "650")["changes"]]
+    assert [None, "650", "650"] == [one["bracket"] for one in document(after, SMALL, "650")["changes"]]
 
 
 def test_a_unit_that_is_withdrawn_has_its_reason_told(copy: Copy) -> None:

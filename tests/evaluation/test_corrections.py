@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from guidegen.evaluation import Evaluated, changes_between, corrections_of, evaluate_units
-from guidegen.records import Correction, record_at, steps_of, with_record, with_value
+from guidegen.records import Correction, Withdrawn, record_at, steps_of, with_record, with_value
 from guidegen.sources import read_library
 
 CONTENT = Path(__file__).parents[2] / "content"
@@ -59,6 +59,21 @@ def test_the_effect_is_no_more_than_what_the_field_did(demo: Evaluated) -> None:
         f"2026-11-12-unit-{unit}": "words", f"2026-11-12-unit-{unit}-2": "nothing", f"2026-11-12-unit-{unit}-3": "score",
         f"2026-11-12-unit-{unit}-4": "place",
     } == found
+
+
+def test_what_a_correction_did_stays_when_its_unit_is_withdrawn(demo: Evaluated) -> None:
+    """A published correction keeps its words: the unit is compared as if it were still there."""
+    said = corrections_of(demo)[0]
+    record = next(unit for unit in demo.library.units if unit.id == said.correction.unit)
+    gone = Withdrawn(on=DAY, reason="Recalled by its maker.")
+    library = with_record(demo.library, record.file, replace(record.record, withdrawn=gone))
+    later = next(one for one in corrections_of(evaluate_units(library)) if one.id == said.id)
+
+    assert said.effect == later.effect == "place"
+    assert said.changes is not None
+    assert later.changes is not None
+    assert [(one.kind, one.unit, one.before, one.after) for one in said.outcomes] == [
+        (one.kind, one.unit, one.before, one.after) for one in later.outcomes]
 
 
 def test_policy_and_prices_can_be_corrected(demo: Evaluated) -> None:

@@ -11,13 +11,16 @@ from guidegen.evaluation import Assessment, BracketAssessment, assess
 from guidegen.presentation.catalogues import words_in
 from guidegen.presentation.certainty import certainty_table
 from guidegen.presentation.choosing import (
+    criterion_words,
     describe_choices,
+    known_shares,
     neighbour_words,
     place_text,
     score_parts,
     score_text,
     standing_note,
 )
+from guidegen.presentation.evidence import verdict_row
 from guidegen.presentation.pieces import Choice, NoChoice
 from guidegen.presentation.remarks import pick, remarks_on
 from guidegen.presentation.unit_words import badge_sentence, place_reasons, score_words
@@ -152,6 +155,33 @@ def test_points_between_units_are_those_between_their_printed_scores(demo: Asses
             told = neighbour_words(first, second, above=False).replace("\N{NO-BREAK SPACE}", " ")
 
             assert (f"{apart:.1f} points" if apart else "less than 0.1 points") in told
+
+
+def test_a_pass_in_a_trial_milder_than_asked_for_says_so(demo: Assessment) -> None:
+    """The steps of the demo are smaller than the design guide's; their verdicts are no plain passes."""
+    told = {verdict_row(verdict, result).outcome for result in demo.results for verdict in result.verdicts
+            if verdict.key.startswith("transient_response.12v.") and verdict.finding and verdict.finding.milder}
+
+    assert {"pass, in a trial milder than asked for"} == told
+
+
+def test_a_number_of_a_criterion_is_named(demo: Assessment) -> None:
+    """Which load, which rail: a criterion of several numbers says of which one it gives."""
+    placed = bracket(demo, "850").ranking.placed
+    told = {criterion_words(share).replace("\N{NO-BREAK SPACE}", " ") for share in known_shares(placed[1].candidate, placed[2].candidate)}
+
+    assert any(re.fullmatch(r"noise \(\+\d\.\d; noise at \d+ % load .* to .*\)", one) for one in told)
+    assert any(re.fullmatch(r"price per watt \(.* to .*, \+\d\.\d\)", one) for one in told)
+
+
+def test_a_required_limit_that_fails_is_the_drawback(demo: Assessment) -> None:
+    """The best value of 550 W falls short of the hold-up time that its standard asks for; the choice says so."""
+    found = bracket(demo, "550")
+    told = [choice.drawback for choice in describe_choices(found.choices, found.ranking)
+            if isinstance(choice, Choice) and choice.unit.text == "Marlowe & Fenn Byway 500"]
+
+    assert told
+    assert any(re.search(r"at least \d+\sms asked for", one) for one in told)
 
 
 def test_a_badge_is_told_to_hold_by_no_more_than_it_does(demo: Assessment) -> None:

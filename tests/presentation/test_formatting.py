@@ -2,11 +2,20 @@
 
 from decimal import Decimal
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from guidegen.evaluation import Finding
-from guidegen.presentation.formatting import NO_BREAK, finding_with_doubt, number, order, rounded, with_unit
+from guidegen.presentation.formatting import (
+    NO_BREAK,
+    finding_with_doubt,
+    no_more_than,
+    number,
+    order,
+    rounded,
+    with_unit,
+)
 from guidegen.quantities import Quantity
 
 
@@ -44,3 +53,11 @@ def test_a_doubt_too_small_to_print_is_shown_as_one_digit_and_never_as_none() ->
 def test_a_number_without_unit_has_no_space_behind_it() -> None:
     """A power factor is a bare number."""
     assert "0.95" == with_unit(0.95, "", 2)
+
+
+@pytest.mark.parametrize(("value", "printed"), [(0.842, "0.9 %"), (0.8, "0.8 %"), (0.85, "0.9 %"), (0.0, "0.0 %"), (0.76, "0.8 %")])
+def test_a_bound_is_rounded_up(value: float, printed: str) -> None:
+    """What stays within it does so in print, too."""
+    finding = Finding(key="regulation.12v.worst", title="Largest deviation", quantity=Quantity(value, "%"), decimals=1)
+
+    assert printed == no_more_than(finding).replace("\N{NO-BREAK SPACE}", " ")

@@ -56,9 +56,13 @@ def places_changed(guides: Mixtures, bracket: str) -> Iterator[Change]:
 
 
 def scores_changed(guides: Mixtures, bracket: str) -> Iterator[Change]:
-    """The scores of units that both guides have, where they differ by more than the last bits of a sum."""
+    """The scores of units that both guides have, where they differ by more than the last bits of a sum; a unit that has a place in
+    neither has no score that anybody was told.
+    """
     for unit, old, new in _staying(guides, bracket):
-        if old is None or new is None or abs(new.candidate.score.low - old.candidate.score.low) <= TIE:
+        if old is None or new is None or (old.place is None and new.place is None):
+            continue
+        if abs(new.candidate.score.low - old.candidate.score.low) <= TIE:
             continue
         before, after = (one.candidate.score.low for one in (old, new))
         yield Change(

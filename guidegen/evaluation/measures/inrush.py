@@ -6,11 +6,11 @@ from guidegen.origins import Origin
 
 
 def measure(bench: Bench) -> Measure:
-    """The peak of each start tried, A."""
+    """The peak of each start tried, A; without doubt where no instrument is listed that reads it: the load's does not see the mains."""
     findings = tuple(
         Finding(
             key=f"inrush.{one.start}", title=f"Inrush current, {one.start} start", decimals=1, better="lower",
-            quantity=read(bench, "current_a", one.peak_a, "A"),
+            quantity=read(bench, "inrush_a", one.peak_a, "A"),
             origins=(Origin(bench.session.file, ("inrush", i, "peak_a")),),
             note="The design guides state no figure: fuse, switch and rectifier must stand it.",
         )

@@ -23,7 +23,7 @@ def measure(bench: Bench) -> Measure:
                     key=f"transient_response.{rail}.{word}", title=f"{word.title()} voltage on {RAILS[rail]} during a step",
                     decimals=2, quantity=read(bench, "voltage_v", value, "V"),
                     origins=(Origin(bench.session.file, ("transients", place, field)),),
-                    note=_note(bench, step),
+                    note=_note(bench, step), milder=_wanted_a(bench, step) is not None,
                 )
             )
     return Measure(id="transient_response", title="Transient response", findings=tuple(findings))
@@ -31,11 +31,15 @@ def measure(bench: Bench) -> Measure:
 
 def _note(bench: Bench, step: Transient) -> str:
     """The step that was tried, and the design guide's where that is larger."""
-    told = f"Step from {step.from_a:g} A to {step.to_a:g} A."
+    told, wanted_a = f"Step from {step.from_a:g} A to {step.to_a:g} A.", _wanted_a(bench, step)
+    return f"{told} Smaller than the {wanted_a:.1f} A of the design guide." if wanted_a is not None else told
+
+
+def _wanted_a(bench: Bench, step: Transient) -> float | None:
+    """The step of the design guide, A, where the one that was tried is smaller; else nothing."""
     asked = transient_step(step.rail)
     rated = bench.unit.rated_current(step.rail)
     if asked is None or (asked.share_pct is not None and rated is None):
-        return told
+        return None
     wanted_a = asked.current_a if asked.current_a is not None else (asked.share_pct or 0.0) / 100.0 * (rated or 0.0)
-    smaller = abs(step.to_a - step.from_a) < 0.99 * wanted_a
-    return f"{told} Smaller than the {wanted_a:.1f} A of the design guide." if smaller else told
+    return wanted_a if abs(step.to_a - step.from_a) < 0.99 * wanted_a else None

@@ -19,7 +19,7 @@ def rule_words(found: Recommendation, load: Load, rules: SizingRules) -> str:
         "headroom": f"{percent(load.headroom_pct / 100)} of room for a later upgrade, as wished",
         "peaks": "short peaks within what the supply may deliver for a moment",
         "rail_12v": "current on 12 V within the rail",
-        "ceiling": f"regular use never above {never} of the rating, ageing included",
+        "ceiling": f"the largest rating here: above the {high} to aim at, and with ageing below the {never} never to exceed",
         "largest": "no rating in the guide is large enough",
     }[found.rule]
 

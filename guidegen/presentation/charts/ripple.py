@@ -67,7 +67,8 @@ def _words(course: RippleCourse) -> tuple[str, str]:
         return f"Ripple on {listed(beyond)} goes beyond the limit", f"Ripple of {course.name} by rail. {told}."
     worst = max(measured, key=lambda rail: _worst(rail).value / rail.limit_mv)
     share = with_unit(100 * _worst(worst).value / worst.limit_mv, "%", 0)
-    return (f"Ripple stays at or below {share} of the limit on every rail measured; {worst.rail} comes nearest",
+    rails = listed(tuple(rail.rail for rail in measured))
+    return (f"Ripple stays at or below {share} of the limit on {rails}; {worst.rail} comes nearest",
             f"Ripple of {course.name} by rail. {told}.")
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from guidegen.evaluation import BadgeVerdict, UnitResult, Verdict
 from guidegen.origins import Origin
-from guidegen.presentation.formatting import finding_text, listed, number, with_unit
+from guidegen.presentation.formatting import finding_text, listed, no_more_than, number, with_unit
 from guidegen.presentation.names import BADGES, OUTCOMES, RAILS, lower_first
 from guidegen.presentation.remarks.remark import Remark, scale
 
@@ -21,7 +21,7 @@ def ripple(result: UnitResult) -> Iterator[Remark]:
         yield Remark(
             topic="ripple", good=False, weight=1.0,
             clause=f"{found} of ripple on {rail}, {verdict.limit_text}",
-            sentence=f"Ripple on {rail} reaches {found}; the limit is {verdict.limit_text}.",
+            sentence=f"Ripple on {rail} reaches {found}; {verdict.limit_text} is allowed.",
             reader="anyone: the boards it feeds were not designed for that ripple",
             numbers=(verdict.finding,) if verdict.finding else (),
         )
@@ -64,16 +64,16 @@ def efficiency(result: UnitResult) -> Iterator[Remark]:
             topic="efficiency", good=good,
             weight=scale(half.quantity.value, none=90.5, full=94.5 if good else 85.0),
             clause=f"{finding_text(half)} efficiency at half load{heat}",
-            sentence=f"At half load {finding_text(half)} of the wall's power arrives{heat and f'; the rest is{heat[1:]}'}.",
+            sentence=f"At half load {'' if good else 'only '}{finding_text(half)} of the wall's power arrives{heat and f'; the rest is{heat[1:]}'}.",
             reader="a computer that runs all day" if half.quantity.value >= 93 else "", numbers=(half, *((lost,) if lost else ())),
         )
     light = result.finding("efficiency.light")
     if light is not None and light.quantity.value < 62:
         yield Remark(
             topic="efficiency", good=False, weight=scale(light.quantity.value, none=66, full=50),
-            clause=f"only {finding_text(light)} efficiency when the computer idles",
-            sentence=f"With almost nothing to do it wastes much of what it takes: {finding_text(light)} efficiency.",
-            reader="a computer that idles most of the day", numbers=(light,),
+            clause=f"only {finding_text(light)} {lower_first(light.title)}",
+            sentence=f"With next to nothing to do it wastes much of what it takes: {lower_first(light.title)} is {finding_text(light)}.",
+            reader="a computer that is left on with next to nothing to do", numbers=(light,),
         )
 
 
@@ -134,13 +134,24 @@ def voltage(result: UnitResult) -> Iterator[Remark]:
     if worst is not None and worst.quantity.value <= 1.0:
         yield Remark(
             topic="voltage", good=True, weight=0.8 * scale(worst.quantity.value, none=1.2, full=0.2),
-            clause=f"a 12 V rail within {finding_text(worst)} of nominal",
-            sentence=f"The 12 V rail stays within {finding_text(worst)} of nominal from idle to full load.", numbers=(worst,),
+            clause=f"a 12 V rail within {no_more_than(worst)} of nominal",
+            sentence=f"The 12 V rail stays within {no_more_than(worst)} of nominal from idle to full load.", numbers=(worst,),
         )
 
 
 def hold_up(result: UnitResult) -> Iterator[Remark]:
     """How long it carries on without mains."""
+    short = next((v for v in result.verdicts if v.key.startswith("hold_up.") and v.outcome == "fail" and v.finding), None)
+    if short is not None and short.finding is not None:
+        title = lower_first(short.finding.title)
+        yield Remark(
+            topic="hold_up", good=False, weight=0.9,
+            clause=f"{title} of {finding_text(short.finding)}, {short.limit_text} asked for",
+            sentence=f"{short.finding.title} is {finding_text(short.finding)}; {short.limit_text} is asked for, and a gap in the mains that others "
+            "ride through may switch the computer off.",
+            reader="a house where the lights flicker, or a UPS that switches slowly", numbers=(short.finding,),
+        )
+        return
     rails = result.finding("hold_up.rails_at_100")
     if rails is None:
         return

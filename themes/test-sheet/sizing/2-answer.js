@@ -13,7 +13,7 @@
     headroom: `${percent(load.headroom / 100)} of room for a later upgrade, as wished`,
     peaks: "short peaks within what the supply may deliver for a moment",
     rail_12v: "current on 12 V within the rail",
-    ceiling: `regular use never above ${percent(never)} of the rating, ageing included`,
+    ceiling: `the largest rating here: above the ${percent(high)} to aim at, and with ageing below the ${percent(never)} never to exceed`,
     largest: "no rating in the guide is large enough",
   })[found.rule];
 
