@@ -242,7 +242,7 @@ class UnitResult:
     badge: BadgeVerdict
     """The badge against the bench."""
     curves: tuple[Curve, ...]
-    """Courses over load, each from the newest session used that has it."""
+    """Courses over load: means over samples taken at the same loads, else each from the newest session used that has it."""
     _by_key: dict[str, Finding] = field(init=False, repr=False, compare=False, default_factory=dict)
 
     def __post_init__(self) -> None:

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from statistics import fmean
 
 from guidegen.evaluation.badges import UNCLAIMED_CLASS, judge_badge, mains_of, worst_badge
-from guidegen.evaluation.findings import BadgeVerdict, Bench, Finding, Measure, UnitResult, Verdict
+from guidegen.evaluation.findings import BadgeVerdict, Bench, Curve, CurvePoint, Finding, Measure, UnitResult, Verdict
 from guidegen.evaluation.measures import MEASURES
 from guidegen.evaluation.uncertainty import mean
 from guidegen.evaluation.verdicts import judge, of_check, worst
@@ -13,6 +14,8 @@ from guidegen.standards import limits
 
 Measured = tuple[Session, tuple[Measure, ...]]
 """A session with what it said."""
+SAME_LOAD_PCT = 1.0
+"""Loads of two samples no further apart than this, in % of the rating, are the same step of the sweep."""
 DEPEND_ON_MAINS = ("efficiency", "power_factor", "heat", "standby", "hold_up", "inrush", "maximum_power", "temperature")
 """Measures whose numbers differ between 115 V and 230 V."""
 
@@ -31,7 +34,7 @@ def evaluate(unit: Unit, sessions: tuple[Session, ...], guide: GuideRecord, poli
     return UnitResult(
         unit=unit, sessions=sessions, used=tuple(session for session, measures in used if _of_bench(measures)), findings=findings,
         by_session=by_session, verdicts=_verdicts(unit, used, policy), badge=_badge(unit, by_session, policy),
-        curves=tuple({curve.key: curve for _, measures in used for measure in measures for curve in measure.curves}.values()),
+        curves=_courses(used),
     )
 
 
@@ -118,6 +121,29 @@ def _combined(used: tuple[Measured, ...]) -> tuple[Finding, ...]:
         for finding in measure.findings:
             grouped.setdefault(finding.key, []).append(finding)
     return tuple(_mean(tuple(group)) for group in grouped.values())
+
+
+def _courses(used: tuple[Measured, ...]) -> tuple[Curve, ...]:
+    """Each course over samples: the mean where they were taken at the same loads, else that of the newest session."""
+    grouped: dict[str, list[Curve]] = {}
+    for measure in _in_order(used):
+        for curve in measure.curves:
+            grouped.setdefault(curve.key, []).append(curve)
+    return tuple(_mean_course(group) for group in grouped.values())
+
+
+def _mean_course(group: list[Curve]) -> Curve:
+    newest = group[-1]
+    if len(group) == 1 or any(len(curve.points) != len(newest.points) for curve in group):
+        return newest
+    pairs = tuple(zip(*(curve.points for curve in group), strict=True))
+    if any(abs(point.load_pct - points[-1].load_pct) > SAME_LOAD_PCT for points in pairs for point in points):
+        return newest
+    return replace(newest, points=tuple(
+        CurvePoint(load_w=fmean(p.load_w for p in points), load_pct=fmean(p.load_pct for p in points),
+                   quantity=mean(tuple(p.quantity for p in points)))
+        for points in pairs
+    ))
 
 
 def _in_order(used: tuple[Measured, ...]) -> list[Measure]:

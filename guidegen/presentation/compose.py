@@ -201,6 +201,7 @@ def _unit_plans(
     """A report and a bench record a unit, bracket by bracket; the editor's notes are read at once, so that every fault of theirs is known."""
     links, units = _links_by_unit(originals), {unit.id: unit for unit in context.assessment.library.units}
     for bracket in context.assessment.library.guide.brackets:
+        chosen = dict(shares[bracket.id].chosen)
         share, reports = shares[bracket.id], (report_card_address(bracket.id), card_words(report_card(bracket, context.assessment.library)))
         for name, others in zip(share.units, share.beside, strict=True):
             unit = units[name]
@@ -211,8 +212,8 @@ def _unit_plans(
             said = (images_of(context, unit), notes_at(context, unit_address(unit)), since_unit(context, name),
                     context.assessment.sense.accepted_of(unit.file))
             yield PagePlan(
-                address=unit_address(unit), key=keys.unit_page(name, bracket.id, others, before, note, own, shown, said),
-                compose=partial(_unit_page, context, bracket.id, name, shown=shown, given=(note, own)), beside=bracket.id,
+                address=unit_address(unit), key=keys.unit_page(name, bracket.id, others, before, note, own, shown, said, chosen.get(name)),
+                compose=partial(_unit_page, context, bracket.id, name, shown=shown, given=(note, own, chosen.get(name, ()))), beside=bracket.id,
             )
             yield PagePlan(
                 address=bench_address(unit), key=keys.unit_page(name, bracket.id, before, own, reports),
@@ -221,12 +222,12 @@ def _unit_plans(
 
 
 def _unit_page(
-    context: Context, bracket: str, unit: str, *, shown: tuple[str, str], given: tuple[str, tuple[Link, ...]]
+    context: Context, bracket: str, unit: str, *, shown: tuple[str, str], given: tuple[str, tuple[Link, ...], tuple[str, ...]]
 ) -> UnitSheet:
-    """A unit's page with the picture that stands for it, and the note and links to originals that it is given."""
-    note, originals = given
+    """A unit's page with the picture that stands for it, and the note, links to originals and choices that it is given."""
+    note, originals, chosen = given
     ranking, standing = _standing(context, bracket, unit)
-    sheet = noted(context, replace(unit_sheet(context, standing, ranking, note=note), originals=originals))
+    sheet = noted(context, replace(unit_sheet(context, standing, ranking, note=note, chosen=chosen), originals=originals))
     return announced_unit(sheet, standing, picture=shown, library=context.assessment.library)
 
 

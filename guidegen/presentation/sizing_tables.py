@@ -58,7 +58,9 @@ def matrix_table(library: Library, offers: Offers) -> Table:
         *(Column(key=card.id.replace(".", "-") if card else "none", title=card.title if card else "No graphics card",
                  numeric=True) for card in matrix.graphics),
     )
-    note = f"Counted beside them: {listed(tuple(_counted(library, name, n) for name, n in beside.items()))}."
+    ratings = listed(tuple(with_unit(one.rating_w, "W", 0) for one in sorted(offers, key=lambda one: one.rating_w)))
+    note = (f"Counted beside them: {listed(tuple(_counted(library, name, n) for name, n in beside.items()))}. Ratings in this guide: {ratings}. "
+            "Where a card's short peaks ask for more than the rule, they decide.")
     return Table(id="sizing-table", caption="The rating to look for", columns=columns, rows=rows, note=note)
 
 

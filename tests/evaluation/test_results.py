@@ -102,6 +102,22 @@ def test_samples_are_averaged_their_own_doubt_shrinks_and_the_meters_stays() -> 
     assert note.replace("\N{NO-BREAK SPACE}", " ").endswith("Mean of 2 samples, 10 mV apart.")
 
 
+def test_a_course_is_the_mean_over_samples_like_the_numbers_beside_it() -> None:
+    """20 and 30 mV at the same loads: 25 mV in the drawing, too; a sample that was taken at other loads is not mixed in."""
+    two = result(trial("a", 1, ripple=20.0), trial("b", 2, sample="b", ripple=30.0))
+    fewer = tuple(replace(p, ripple_12v_mv=30.0) for p in POINTS[:-1])
+    other = result(trial("a", 1, ripple=20.0), trial("b", 2, sample="b", load_points=fewer))
+
+    assert [25.0] * len(POINTS) == course(two)
+    assert [30.0] * len(fewer) == course(other)
+
+
+def course(made: UnitResult) -> list[float]:
+    """Ripple on 12 V, load by load."""
+    curve = made.curve("ripple.12v")
+    return [point.quantity.value for point in curve.points] if curve else []
+
+
 def test_the_mean_leads_to_every_reading_once() -> None:
     """A fact of the box is not listed once a sample."""
     made = result(trial("a", 1), trial("b", 2, sample="b"))
@@ -181,14 +197,6 @@ def test_what_was_not_tested_has_no_number_and_its_limit_says_so() -> None:
 
     assert made.finding("hold_up.rails_at_100") is None
     assert "not_tested" == (verdict.outcome if (verdict := made.verdict("hold_up.rails_at_100")) else None)
-
-
-def test_curves_are_those_of_the_newest_session_used() -> None:
-    """One course, not a mean of courses."""
-    made = result(trial("a", 1, ripple=20.0), trial("b", 2, sample="b", ripple=30.0))
-    curve = made.curve("ripple.12v")
-
-    assert {30.0} == {point.quantity.value for point in curve.points} if curve else None
 
 
 def test_the_same_records_give_the_same_result() -> None:

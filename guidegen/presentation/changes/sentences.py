@@ -80,7 +80,9 @@ def _session(sessions: tuple[Session, ...], file: str) -> Session | None:
 
 
 def _corrected(changes: Changes, change: Change) -> str:
-    return f"{_name(changes, change)}, record of the box: {change.what} is {value_words(change.after)}, was {value_words(change.before)}."
+    was = "which was not said before" if change.before is None else f"was {value_words(change.before)}"
+    now = "is no longer said" if change.after is None else f"is {value_words(change.after)}"
+    return f"{_name(changes, change)}, record of the box: {change.what} {now}, {was}."
 
 
 def _repriced(changes: Changes, change: Change) -> str:

@@ -1,5 +1,7 @@
 """A unit: the test report."""
 
+from collections.abc import Iterator
+
 from guidegen.evaluation import Candidate, Ranking, Standing
 from guidegen.origins import Origin
 from guidegen.presentation.accepted import accepted_table
@@ -11,13 +13,12 @@ from guidegen.presentation.evidence import evidence_address, verdict_row
 from guidegen.presentation.formatting import (
     day,
     finding_with_doubt,
+    listed,
     money,
     number,
     with_unit,
 )
-from guidegen.presentation.names import (
-    STOCKS,
-)
+from guidegen.presentation.names import STOCKS, lower_first
 from guidegen.presentation.pages.changed import since_unit
 from guidegen.presentation.pages.context import Context, disclosure_of, principles_of, short_description, short_title
 from guidegen.presentation.pieces import Fact, Image, Link
@@ -45,8 +46,10 @@ from guidegen.presentation.unit_words import (
 from guidegen.records import Bracket, Unit, UnitRecord
 
 
-def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: str = "") -> UnitSheet:
-    """The report on a unit, with its place in the home region; ``note`` is the editor's note as HTML."""
+def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: str = "", chosen: tuple[str, ...] = ()) -> UnitSheet:
+    """The report on a unit, with its place in the home region; ``note`` is the editor's note as HTML, ``chosen`` the titles of the
+    choices that fell on it.
+    """
     bracket = ranking.bracket
     one, result = standing.candidate, standing.candidate.result
     address, guide = unit_address(result.unit), context.assessment.library.guide
@@ -67,7 +70,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         verdict=verdict,
         warning=one.fails,
         reasons=place_reasons(standing, ranking),
-        facts=_facts(standing, bracket, words),
+        facts=(*_chosen_as(chosen, bracket, words), *_facts(standing, bracket, words)),
         pros=tuple(remark.sentence for remark in pick(remarks, good=True, most=5)),
         cons=tuple(remark.sentence for remark in pick(remarks, good=False, most=5)),
         suits=_readers(remarks, good=True) if not one.fails else (),
@@ -152,6 +155,12 @@ def _background(context: Context, ranking: Ranking) -> Background:
     if bracket.id not in known:
         known[bracket.id] = Background.of(ranking, tuple(context.assessment.inside(bracket)), context.assessment.library)
     return known[bracket.id]
+
+
+def _chosen_as(chosen: tuple[str, ...], bracket: Bracket, words: Words) -> Iterator[Fact]:
+    if chosen:
+        titles = listed((chosen[0], *map(lower_first, chosen[1:])))
+        yield Fact(label=words.say("facts.chosen"), text=f"{titles} of {bracket.title}", address=bracket_address(bracket))
 
 
 def _facts(standing: Standing, bracket: Bracket, words: Words) -> tuple[Fact, ...]:

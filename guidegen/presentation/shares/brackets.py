@@ -27,6 +27,8 @@ class BracketShare:
     """The picture that stands for it."""
     first: tuple[str, str, ShareCard] | None
     """Its first choice: unit, address of its picture, and the picture; nothing where there is none."""
+    chosen: tuple[tuple[str, tuple[str, ...]], ...]
+    """Its chosen units, each with the titles of the choices that fell on it."""
     summary: BracketSummary
     """Its part of the first page, before the prose that says whom it serves."""
     units: tuple[str, ...]
@@ -56,7 +58,7 @@ def bracket_share(context: Context, bracket: str) -> BracketShare:
     standings, known = one.ranking.standings, one.ranking.bracket
     sheet = bracket_sheet(context, one)
     return BracketShare(
-        sheet=sheet, card=bracket_card(sheet, one, library), first=_first(one, library),
+        sheet=sheet, card=bracket_card(sheet, one, library), first=_first(one, library), chosen=_chosen(one),
         summary=bracket_summary(one), units=tuple(standing.candidate.id for standing in standings),
         beside=tuple(key_of(shown_of_others(context, standing, one.ranking)) for standing in standings),
         listed=tuple(listed_row(standing, known) for standing in standings),
@@ -68,6 +70,15 @@ def bracket_share(context: Context, bracket: str) -> BracketShare:
             for region in library.guide.regions
         ),
     )
+
+
+def _chosen(one: BracketAssessment) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    titles: dict[str, tuple[str, ...]] = {}
+    for choice in one.choices:
+        if choice.standing is not None:
+            unit = choice.standing.candidate.id
+            titles[unit] = (*titles.get(unit, ()), choice.rule.title)
+    return tuple(titles.items())
 
 
 def _first(one: BracketAssessment, library: Library) -> tuple[str, str, ShareCard] | None:
