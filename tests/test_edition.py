@@ -103,6 +103,17 @@ def test_the_badge_that_the_bench_does_not_confirm_is_told(pages: Pages) -> None
     assert "the bench supports Silver" in text
 
 
+def test_a_report_says_which_of_our_choices_its_unit_is(pages: Pages) -> None:
+    """Among the facts at the top, with every choice that fell on it; a unit without one says nothing."""
+    told = {unit: [dd.get_text() for dt in pages[f"unit/{unit}/index.html"].select("dt") if dt.get_text() == "Our choice"
+                   and (dd := dt.find_next("dd")) is not None]
+            for unit in ("brevik-tarn-550", "halmer-quill-850", "kestrin-bolt-850")}
+
+    assert ["First choice and quietest choice of 500 to 600\N{NO-BREAK SPACE}W"] == [one.replace(" W", "\N{NO-BREAK SPACE}W") for one in told["brevik-tarn-550"]]
+    assert [True] == [one.startswith("First choice") for one in told["halmer-quill-850"]]
+    assert [] == told["kestrin-bolt-850"]
+
+
 def test_verdict_sentences_differ_as_the_facts_do(pages: Pages) -> None:
     """No two units share their verdict or their description."""
     described = [str(page.find("meta", attrs={"name": "description"})) for path, page in pages.items() if path.startswith("unit/")]
