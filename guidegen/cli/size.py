@@ -95,11 +95,11 @@ def _print(advice: Advice) -> None:
     costs = {one.unit: one for one in advice.costs}
     if advice.units:
         table = Table(box=None)
-        for heading in ("Unit", "Score", "Share", "Efficiency", "Heat", "Noise", "Energy a year", "Cost a year", "Price"):
+        for heading in ("Unit", "Rated", "Score", "Share", "Efficiency", "Heat", "Noise", "Energy a year", "Cost a year", "Price"):
             table.add_column(heading, justify="left" if heading == "Unit" else "right")
         for fit in advice.units:
             table.add_row(
-                fit.name, f"{fit.score:.1f}", f"{100 * fit.share:.0f} %", _or_dash(fit.efficiency_pct, "%"),
+                fit.name, f"{fit.rating_w:.0f} W", f"{fit.score:.1f}", f"{100 * fit.share:.0f} %", _or_dash(fit.efficiency_pct, "%"),
                 _or_dash(fit.heat_w, "W"), _or_dash(fit.noise_dba, "dB(A)"),
                 *_yearly(costs.get(fit.unit)), f"{fit.price:.0f}" if fit.price is not None else "none fresh",
             )

@@ -126,7 +126,7 @@ def as_printed(advice: Advice) -> dict[str, Any]:
     """What the script should have answered; the sentences that it leaves out are left out."""
     found = advice.found
     costs = {one.unit: one for one in advice.costs}
-    extra = ("At idle the computer takes", "There the advised units of", "The cheapest advised unit of", "An uninterruptible")
+    extra = ("At idle the computer takes", "There the advised units of", "An uninterruptible")
     told = [sentence for sentence in advice.sentences if not sentence.startswith(extra)]
     return {
         "rating": found.rating_w, "share": printed(None if found.share is None else 100.0 * found.share, 0),
@@ -227,6 +227,19 @@ def test_a_change_is_answered_at_once_and_from_the_keyboard(page: Page) -> None:
     assert before != after
     assert f"Look for {after}." in told
     assert "../watts/1600/index.html" == page.locator("#worksheet .rating a").get_attribute("href")
+
+
+def test_units_of_every_rating_within_the_rule_are_offered_with_their_rating(page: Page) -> None:
+    """195 W delivered are 49 % of 400 W and 43 % of 450 W: units of both stand in the table, best score first."""
+    page.get_by_label("What a plug meter shows").check()
+    page.get_by_label("Reading at full load").fill("221.6")
+    cells = page.evaluate("[...document.querySelectorAll('#worksheet-units tbody tr')].map(row => [...row.cells].slice(1, 4).map(one => Number(one.textContent)))")
+    told = page.locator("#worksheet .why-this").inner_text()
+
+    assert {400, 450} == {rating for rating, _, _ in cells}
+    assert [score for _, score, _ in cells] == sorted((score for _, score, _ in cells), reverse=True)
+    assert all(40 <= share <= 60 for _, _, share in cells)
+    assert "450\N{NO-BREAK SPACE}W keeps full load within the rule as well" in told
 
 
 def test_arrows_turn_to_the_plug_meter(page: Page) -> None:
@@ -431,7 +444,7 @@ def test_strips_are_loaded_when_they_are_near(page: Page) -> None:
     strips_drawn(page)
 
     assert before == ["undefined", 0]
-    assert page.locator("#worksheet .strips svg").count() == page.locator("#worksheet-units tbody tr").count()
+    assert page.locator("#worksheet .strips svg").count() == min(6, page.locator("#worksheet-units tbody tr").count())
 
 
 def test_strips_are_loaded_with_the_first_entry(page: Page) -> None:
@@ -439,7 +452,7 @@ def test_strips_are_loaded_with_the_first_entry(page: Page) -> None:
     page.get_by_label("Memory module").fill("4")
     page.locator("#worksheet .strips svg").first.wait_for()
 
-    assert page.locator("#worksheet .strips svg").count() == page.locator("#worksheet-units tbody tr").count()
+    assert page.locator("#worksheet .strips svg").count() == min(6, page.locator("#worksheet-units tbody tr").count())
 
 
 def test_strips_lie_where_the_guide_draws_them(page: Page, assessment: Assessment) -> None:
@@ -471,12 +484,18 @@ def test_strips_lie_where_the_guide_draws_them(page: Page, assessment: Assessmen
         assert not one["styled"]
 
 
-def test_each_unit_that_fits_has_its_strip(page: Page) -> None:
-    """As many drawings as rows, each with its name, and one mark for each load that the note names."""
+@pytest.mark.parametrize(("wall", "some"), [("420", True), ("1200", False)])
+def test_the_six_best_units_that_fit_have_their_strips(page: Page, wall: str, some: bool) -> None:
+    """In the order of the rows, with one mark for each load that the note names; where more fit, the note says so."""
+    page.get_by_label("What a plug meter shows").check()
+    page.get_by_label("Reading at full load").fill(wall)
     strips_drawn(page)
-    rows = page.locator("#worksheet-units tbody tr").count()
+    names = page.locator("#worksheet-units tbody th").all_inner_texts()
+    rows = min(6, len(names))
     drawings = page.locator("#worksheet .strips svg[role=img]")
 
     assert rows == drawings.count() > 0
+    assert names[:6] == page.locator("#worksheet .strips figcaption").all_inner_texts()
+    assert some == (len(names) > 6) == ("Drawn: the 6 with" in page.locator("#worksheet .strips .note").inner_text())
     assert {3} == {drawings.nth(i).locator("path.s-mark").count() for i in range(rows)}
     assert all(f"{name} (" in page.locator("#worksheet .strips .note").inner_text() for name in ("idle", "usual", "full load"))

@@ -35,7 +35,7 @@ from guidegen.evaluation.sizing.matrix import Matrix, MatrixCell, load_of, sizin
 from guidegen.evaluation.sizing.paying import UnitCost, UnitSaving
 from guidegen.evaluation.sizing.questions import MOST_HEADROOM_PCT, Question
 from guidegen.evaluation.sizing.rating import Load, RatingOnOffer, Recommendation, recommend, recommend_for
-from guidegen.evaluation.sizing.reasons import rating_steps, reasons, rule_words
+from guidegen.evaluation.sizing.reasons import Asking, rating_steps, reasons, rule_words
 from guidegen.evaluation.sizing.wall import MOST_W, delivered_from_wall, delivered_through, lost_w, wall_from_delivered
 
 __all__ = [
@@ -44,6 +44,7 @@ __all__ = [
     "MOST_W",
     "PLUG_KINDS",
     "Advice",
+    "Asking",
     "BuildLine",
     "BuildLoad",
     "Caution",

@@ -14,9 +14,9 @@ from guidegen.evaluation.sizing.fitting import Field, FitList, GiveUp, UnitFit, 
 from guidegen.evaluation.sizing.paying import UnitCost, UnitSaving, costs_of, saving_of, saving_words
 from guidegen.evaluation.sizing.questions import Asked, Question, ask
 from guidegen.evaluation.sizing.rating import Recommendation
-from guidegen.evaluation.sizing.reasons import rating_steps, reasons, rule_words
+from guidegen.evaluation.sizing.reasons import Asking, rating_steps, reasons, rule_words
 from guidegen.evaluation.sizing.wall import wall_from_delivered
-from guidegen.evaluation.sizing.wording import NO_BREAK, number, watts, with_unit
+from guidegen.evaluation.sizing.wording import listed, watts, with_unit
 from guidegen.records import PolicyRecord, Region
 
 
@@ -82,8 +82,9 @@ def advise(question: Question, assessment: Assessment) -> Advice:
     circuit = circuit_demand(loads[-1].wall_w, asked.region, mains_v=asked.search.mains_v)
     ups = ups_demand(loads[-1].wall_w, hold_up_ms=best.hold_up_ms if best else None)
     spared = saving_of(fits, asked, assessment)
+    asking = Asking(mark=asked.region.currency_mark, cheapest=field.cheapest())
     said = (
-        *reasons(found, load, offers, rules), *_larger_words(fits, field, asked), *_fit_words(fits, asked),
+        *reasons(found, load, offers, rules, asking), *_larger_words(fits, field, asked), *_fit_words(fits, asked),
         *saving_words(fits, spared, asked.region),
     )
     return Advice(
@@ -156,7 +157,7 @@ def _wall_steps(loads: tuple[LoadAdvice, ...]) -> tuple[str, ...]:
 
 
 def _larger_words(fits: FitList, field: Field, asked: Asked) -> tuple[str, ...]:
-    """What the bench and the shops say of the next larger rating: its efficiency at idle, and its price."""
+    """What the bench says of the next larger rating: its efficiency at idle."""
     found, idle = fits.found, next((use for use in asked.search.uses if use.use == "idle"), None)
     if found.rating_w is None or found.next_larger_w is None:
         return ()
@@ -170,12 +171,6 @@ def _larger_words(fits: FitList, field: Field, asked: Asked) -> tuple[str, ...]:
             f"At idle the computer takes {watts(idle.delivered_w)}: {shares[0]} of {names[0]}, {shares[1]} of {names[1]}."
         )
         said += _idle_efficiency(idle, (here, there), names, mains_v=asked.search.mains_v)
-    prices = [min((field.prices[r.unit.id] for r in units if r.unit.id in field.prices), default=None) for units in (here, there)]
-    if prices[0] is not None and prices[1] is not None and prices[0] < prices[1]:
-        mark = f"{asked.region.currency_mark}{NO_BREAK}"
-        said.append(
-            f"The cheapest advised unit of {names[0]} costs {mark}{number(prices[0])}, that of {names[1]} {mark}{number(prices[1])}."
-        )
     return tuple(said)
 
 
@@ -210,8 +205,9 @@ def _fit_words(fits: FitList, asked: Asked) -> tuple[str, ...]:
         said.append(f"The parts need {plugs}.")
     if fits.units:
         best = fits.units[0]
-        if best.rating_w != fits.found.rating_w:
-            said.append(f"No advised unit of that rating fits; the next that do have {watts(best.rating_w)}.")
+        ratings = sorted({one.rating_w for one in fits.units})
+        if fits.found.rating_w not in ratings:
+            said.append(f"No advised unit of that rating fits; those that do have {listed(tuple(map(watts, ratings)))}.")
         few = "One advised unit fits" if len(fits.units) == 1 else f"{len(fits.units)} advised units fit"
         said.append(f"{few}: {best.name}." if len(fits.units) == 1 else f"{few}; {best.name} has the best score.")
         if best.mains_v != nearest_mains(asked.search.mains_v):

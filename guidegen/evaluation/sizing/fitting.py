@@ -9,7 +9,7 @@ from guidegen.evaluation.running_costs import UseLoad
 from guidegen.evaluation.sizing.demands import Plugs
 from guidegen.evaluation.sizing.excursions import excursions_of
 from guidegen.evaluation.sizing.fitted import UnitAtLoad, bench_at, unit_at
-from guidegen.evaluation.sizing.rating import Load, RatingOnOffer, Recommendation, failing, recommend_for
+from guidegen.evaluation.sizing.rating import Load, RatingOnOffer, Recommendation, failing, largest_w, recommend_for
 from guidegen.evaluation.sizing.wording import listed, number, with_unit
 from guidegen.records import SizingRules
 
@@ -44,6 +44,15 @@ class Field:
     def offers(self) -> tuple[RatingOnOffer, ...]:
         """The ratings that exist, each by the ablest of its units."""
         return ratings_on_offer(map(offer_of, self.results))
+
+    def cheapest(self) -> dict[float, float]:
+        """The lowest fresh price of an advised unit, by rating in W, where there is one."""
+        found: dict[float, float] = {}
+        for result in self.results:
+            rating, price = result.unit.record.rated_power_w, self.prices.get(result.unit.id)
+            if price is not None and result.unit.id in self.advised:
+                found[rating] = min(price, found.get(rating, price))
+        return found
 
 
 def ratings_on_offer(offers: Iterable[RatingOnOffer]) -> tuple[RatingOnOffer, ...]:
@@ -149,19 +158,19 @@ def fit_units(search: Search, field: Field, rules: SizingRules) -> FitList:
 
 
 def _fitting(search: Search, field: Field, rules: SizingRules, found: Recommendation) -> tuple[UnitResult, ...]:
-    """Units of the smallest rating at which any fits: a larger one is no answer while a smaller one serves."""
+    """Units of every rating that keeps the load within the rule, best score first: a dearer, smaller one is no answer
+    while a better one of the next rating serves as well.
+    """
     able = (r for r in field.results if r.unit.id in field.advised and _bears(r, search, rules, found))
     wished = (r for r in able if all(met(r, search.wishes, field) for met in WISHES.values()))
-    fitting = sorted(wished, key=lambda r: (r.unit.record.rated_power_w, -field.scores.get(r.unit.id, 0.0), r.unit.id))
-    return tuple(r for r in fitting if r.unit.record.rated_power_w == fitting[0].unit.record.rated_power_w)
+    return tuple(sorted(wished, key=lambda r: (-field.scores.get(r.unit.id, 0.0), r.unit.record.rated_power_w, r.unit.id)))
 
 
 def _bears(result: UnitResult, search: Search, rules: SizingRules, found: Recommendation) -> bool:
     """Whether a unit carries the load by every rule and is not needlessly large."""
     if found.rating_w is None:
         return False
-    rating = result.unit.record.rated_power_w
-    largest = max(found.rating_w, search.load.full_w * 100.0 / rules.target_low_pct)
+    rating, largest = result.unit.record.rated_power_w, max(found.rating_w, largest_w(search.load, rules))
     broken = set(failing(search.load, offer_of(result), rules))
     if not found.goal_met:
         broken -= {"middle", "headroom"}

@@ -16,14 +16,12 @@ from guidegen.evaluation.running_costs import (
 from guidegen.evaluation.sizing.fitted import bench_at
 from guidegen.evaluation.sizing.fitting import FitList, UnitFit
 from guidegen.evaluation.sizing.questions import Asked
-from guidegen.evaluation.sizing.wording import NO_BREAK, number, with_unit
+from guidegen.evaluation.sizing.wording import NO_BREAK, money, number, with_unit
 from guidegen.quantities import Quantity
 from guidegen.records import Region
 
 MANY_YEARS = 99.0
 """Years beyond this are said to be more, not counted."""
-WHOLE_FROM = 20.0
-"""Amounts of money from here on are said without their hundredths."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,9 +98,9 @@ def saving_words(fits: FitList, found: UnitSaving | None, region: Region) -> tup
         return (f"{best.name} is also the cheapest of those with a fresh price.",)
     if found is None:
         return ()
-    yearly, doubt = (_money(amount, region) for amount in (abs(found.money.value), COVERAGE * found.money.uncertainty))
+    yearly, doubt = (money(amount, region.currency_mark) for amount in (abs(found.money.value), COVERAGE * found.money.uncertainty))
     runs = f"saves {yearly} ± {doubt} a year" if found.money.value > 0 else f"costs {yearly} ± {doubt} a year more to run"
-    dearer = f"{best.name} {runs} and costs {_money(found.price_difference, region)} more"
+    dearer = f"{best.name} {runs} and costs {money(found.price_difference, region.currency_mark)} more"
     return (f"Against {cheapest.name}, the cheapest of those with a fresh price, {dearer}: {_outcome(found)}.",)
 
 
@@ -140,7 +138,3 @@ def _years(value: float | None) -> str:
     if value is None:
         return "never"
     return f"more than {number(MANY_YEARS)}" if value > MANY_YEARS else number(value, 1)
-
-
-def _money(amount: float, region: Region) -> str:
-    return f"{region.currency_mark}{NO_BREAK}{number(amount, 0 if amount >= WHOLE_FROM else 2)}"

@@ -110,6 +110,11 @@ def failing(load: Load, offer: RatingOnOffer, rules: SizingRules) -> tuple[Rule,
     return tuple(rule for rule in order if not within[rule])
 
 
+def largest_w(load: Load, rules: SizingRules) -> float:
+    """The largest rating at which full load is not below the lower target share, W."""
+    return load.full_w * 100.0 / rules.target_low_pct
+
+
 def _bearable(load: Load, offer: RatingOnOffer, rules: SizingRules) -> dict[str, bool]:
     """What holds even where the goal is out of reach."""
     aged = load.full_w * (1 + rules.ageing_pct / 100)

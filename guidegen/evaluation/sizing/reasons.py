@@ -1,14 +1,40 @@
 """Why this rating: the rule that decided, what would change the answer, and why not the next larger one."""
 
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
 from guidegen.evaluation.sizing.excursions import allowed_pct
-from guidegen.evaluation.sizing.rating import Load, RatingOnOffer, Recommendation, failing
-from guidegen.evaluation.sizing.wording import NO_BREAK, number, percent, percent_against, watts, with_unit
+from guidegen.evaluation.sizing.rating import Load, RatingOnOffer, Recommendation, failing, largest_w
+from guidegen.evaluation.sizing.wording import (
+    NO_BREAK,
+    listed,
+    money,
+    number,
+    percent,
+    percent_against,
+    watts,
+    with_unit,
+)
 from guidegen.records import SizingRules
 
 MORE_BUYS_NOTHING = (
     "A supply delivers what the computer asks for, not what its label says: more watts than that buy nothing."
 )
 """What stands at the end of every answer, so that nobody takes the largest number for the best."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asking:
+    """What the shops of a region ask."""
+
+    mark: str = ""
+    """Mark of its currency."""
+    cheapest: Mapping[float, float] = field(default_factory=dict)
+    """The lowest fresh price of an advised unit, by rating in W."""
+
+
+NOBODY_ASKS = Asking()
+"""Where no price is known."""
 
 
 def rule_words(found: Recommendation, load: Load, rules: SizingRules) -> str:
@@ -25,12 +51,17 @@ def rule_words(found: Recommendation, load: Load, rules: SizingRules) -> str:
 
 
 def reasons(
-    found: Recommendation, load: Load, offers: tuple[RatingOnOffer, ...], rules: SizingRules
+    found: Recommendation, load: Load, offers: tuple[RatingOnOffer, ...], rules: SizingRules, asking: Asking = NOBODY_ASKS
 ) -> tuple[str, ...]:
-    """The answer in sentences: what and why, what would change it, why not the next larger one."""
+    """The answer in sentences: what and why, what would change it, which larger ratings serve as well, why not the next."""
     if found.rating_w is None or found.share is None:
         return (_too_much(load, offers, rules),)
-    sentences = (_answer(found, load, rules), _goal(found, load, rules), _change(found, load, rules), _larger(found))
+    larger = tuple(offer.rating_w for offer in offers if offer.rating_w > found.rating_w)
+    serving = tuple(rating for rating in larger if rating <= largest_w(load, rules))
+    sentences = (
+        _answer(found, load, rules), _goal(found, load, rules), _change(found, load, rules),
+        _as_well(found, load, serving, asking), _too_large(found, load, larger[len(serving):], asking),
+    )
     return tuple(sentence for sentence in sentences if sentence)
 
 
@@ -100,13 +131,34 @@ def _change(found: Recommendation, load: Load, rules: SizingRules) -> str:
     return f"What would change the answer: {'; '.join(said)}." if said else ""
 
 
-def _larger(found: Recommendation) -> str:
-    larger, share = found.next_larger_w, found.share or 0.0
-    if larger is None or found.rating_w is None:
+def _as_well(found: Recommendation, load: Load, serving: tuple[float, ...], asking: Asking) -> str:
+    """The larger ratings within the rule; what fits of them is offered beside the recommended one."""
+    if not serving:
+        return ""
+    shares = listed(tuple(percent(load.full_w / rating) for rating in serving))
+    said = f"{listed(tuple(map(watts, serving)))} {'keeps' if len(serving) == 1 else 'keep'} full load within the rule as well, at {shares}"
+    return f"{said}, so units of {'that rating' if len(serving) == 1 else 'those ratings'} that fit are offered, too{_priced(found, serving[0], asking)}."
+
+
+def _too_large(found: Recommendation, load: Load, beyond: tuple[float, ...], asking: Asking) -> str:
+    """Why not the smallest rating that falls below the rule."""
+    if not beyond:
         return MORE_BUYS_NOTHING
     return (
-        f"Why not {watts(larger)}: it would bring full load down to {percent(share * found.rating_w / larger)} and idle with "
-        f"it, nearer to the light loads at which every supply wastes most, and it usually costs more. {MORE_BUYS_NOTHING}"
+        f"Why not {watts(beyond[0])}: it would bring full load down to {percent(load.full_w / beyond[0])} and idle with it, "
+        f"nearer to the light loads at which every supply wastes most{_priced(found, beyond[0], asking)}. {MORE_BUYS_NOTHING}"
+    )
+
+
+def _priced(found: Recommendation, larger: float, asking: Asking) -> str:
+    """What a larger rating costs beside the recommended one; nothing where one of them has no fresh price."""
+    rating = found.rating_w or 0.0
+    here, there = asking.cheapest.get(rating), asking.cheapest.get(larger)
+    if here is None or there is None:
+        return ""
+    return (
+        f"; the cheapest advised unit of {watts(larger)} costs {money(there, asking.mark)}, "
+        f"that of {watts(rating)} {money(here, asking.mark)}"
     )
 
 

@@ -1,4 +1,4 @@
-"""The units that fit: advised, large enough, no larger than needed, best score first; and which wish to give up."""
+"""The units that fit: advised, within the rule, best score first; and which wish to give up."""
 
 from dataclasses import replace
 from typing import Any
@@ -37,9 +37,21 @@ def test_the_best_score_comes_first(small: Assessment, everything: Field) -> Non
     assert [KILN, HEARTH] == [one.unit for one in fitting(small, everything, 380.0).units]
 
 
-def test_a_larger_unit_is_no_answer_while_a_smaller_one_serves(small: Assessment, everything: Field) -> None:
-    """320 W asks for 550 W; the 650 W units stay out, whatever their score."""
-    assert [CAIRN, EMBER] == [one.unit for one in fitting(small, everything, 320.0).units]
+def test_every_rating_that_keeps_the_load_within_the_rule_is_offered(small: Assessment, everything: Field) -> None:
+    """320 W is 58 % of 550 W and 49 % of 650 W: units of both, the best score first."""
+    assert [KILN, CAIRN, HEARTH, EMBER] == [one.unit for one in fitting(small, everything, 320.0).units]
+
+
+def test_a_rating_below_the_rule_is_not_offered(small: Assessment, everything: Field) -> None:
+    """250 W is 45 % of 550 W and 38 % of 650 W."""
+    assert [CAIRN, EMBER] == [one.unit for one in fitting(small, everything, 250.0).units]
+
+
+def test_each_rating_has_the_lowest_price_of_its_advised_units(everything: Field) -> None:
+    """Nobody is told the price of what is not advised, nor one that nobody knows."""
+    advised = replace(everything, advised=frozenset({KILN, CAIRN, EMBER}))
+
+    assert ({550.0: 90.0, 650.0: 80.0}, {550.0: 90.0, 650.0: 120.0}) == (everything.cheapest(), advised.cheapest())
 
 
 def test_where_no_smaller_one_is_advised_the_next_larger_serves(small: Assessment, everything: Field) -> None:
@@ -129,7 +141,7 @@ def test_missing_plugs_are_never_to_be_made_up_with_an_adapter(small: Assessment
 
 def test_a_price_that_nobody_knows_is_within_no_budget(small: Assessment, everything: Field) -> None:
     """No fresh price, no promise."""
-    assert [CAIRN] == [one.unit for one in fitting(small, everything, 320.0, budget=500.0).units]
+    assert [KILN, CAIRN, HEARTH] == [one.unit for one in fitting(small, everything, 320.0, budget=500.0).units]
 
 
 def test_units_without_room_on_the_minor_rails_stay_out(small: Assessment, everything: Field) -> None:

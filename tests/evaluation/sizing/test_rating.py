@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from guidegen.errors import RequestError
 from guidegen.evaluation.sizing import (
+    Asking,
     Load,
     Peak,
     RatingOnOffer,
@@ -125,10 +126,28 @@ def test_the_answer_says_why_what_would_change_it_and_why_not_more(rules: Sizing
         "What would change the answer: above 600 W of full load it would be 1200 W; at 510 W or less 850 W would do.",
     ) == said[:2]
     assert (
-        "Why not 1200 W: it would bring full load down to 50 % and idle with it, nearer to the light loads at which every "
-        "supply wastes most, and it usually costs more. A supply delivers what the computer asks for, not what its label "
-        "says: more watts than that buy nothing."
+        "1200 W and 1500 W keep full load within the rule as well, at 50 % and 40 %, so units of those ratings that fit are offered, too."
     ) == said[2]
+    assert (
+        "Why not 1600 W: it would bring full load down to 38 % and idle with it, nearer to the light loads at which every "
+        "supply wastes most. A supply delivers what the computer asks for, not what its label says: more watts than that "
+        "buy nothing."
+    ) == said[3]
+
+
+@pytest.mark.parametrize(("cheapest", "said"), [
+    ({400.0: 51.0, 450.0: 45.4}, "are offered, too; the cheapest advised unit of 450 W costs € 45, that of 400 W € 51."),
+    ({400.0: 51.0, 450.0: 79.0}, "are offered, too; the cheapest advised unit of 450 W costs € 79, that of 400 W € 51."),
+    ({400.0: 51.0, 550.0: 60.0}, "wastes most; the cheapest advised unit of 550 W costs € 60, that of 400 W € 51. A supply"),
+    ({450.0: 45.0, 550.0: 60.0}, "are offered, too. Why not 550 W"),
+])
+def test_the_prices_of_larger_ratings_are_those_of_the_shops(rules: SizingRules, cheapest: dict[float, float], said: str) -> None:
+    """190 W is 48 % of 400 W, 42 % of 450 W and 35 % of 550 W: what costs less is never said to cost more."""
+    load = Load(full_w=190.0)
+    told = reasons(recommend_for(load, OFFERS, rules), load, OFFERS, rules, Asking(mark="€", cheapest=cheapest))
+
+    assert said in plain(" ".join(told))
+    assert "usually costs more" not in plain(" ".join(told))
 
 
 def test_a_goal_out_of_reach_is_said_with_the_share(rules: SizingRules) -> None:

@@ -130,10 +130,11 @@
     return { offer: null, rating: null, share: null, rule: "largest", smaller: null, larger: null, met: false };
   };
 
-  // The units: advised, able, as wished; of the smallest rating at which any fits.
+  // The units: advised, able, as wished; of every rating that keeps the load within the rule, best score first.
+  const largestFor = (load) => load.full * 100 / rules.low;
   const fitting = (found, load, wishes, build, region) => {
     if (found.rating === null) return [];
-    const largest = Math.max(found.rating, load.full * 100 / rules.low);
+    const largest = Math.max(found.rating, largestFor(load));
     const fits = data.units.filter((unit) => {
       if (!region.advised[unit.id] || unit.rating < found.rating || unit.rating > largest) return false;
       const broken = failing(load, unit).filter((rule) => found.met || (rule !== "middle" && rule !== "headroom"));
@@ -142,8 +143,7 @@
         && wishes.plugs.every((count, i) => count <= unit.plugs[i]);
     });
     const score = (unit) => region.advised[unit.id][0];
-    fits.sort((a, b) => a.rating - b.rating || score(b) - score(a) || (a.id < b.id ? -1 : 1));
-    return fits.filter((unit) => unit.rating === fits[0].rating);
+    return fits.sort((a, b) => score(b) - score(a) || a.rating - b.rating || (a.id < b.id ? -1 : 1));
   };
   // Energy in a year, kWh, with its own doubt and that of the meters: [value, own, shared]. A loss is [load, W, own, shared].
   const doubtAt = (points, load) => {
@@ -180,6 +180,6 @@
 
   window.guidegenSizing = {
     data, rules, say, NB, number, withUnit, watts, percent, percentAgainst, listed, money, sum, lossAt, fault, checked, awake, buildOf, loadOf,
-    usesOf, named, allowedPct, failing, recommend, fitting, shown, yearly, straightAt,
+    usesOf, named, allowedPct, failing, recommend, largestFor, fitting, shown, yearly, straightAt,
   };
 })();

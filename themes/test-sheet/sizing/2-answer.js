@@ -3,7 +3,7 @@
   "use strict";
   const sizing = window.guidegenSizing;
   const { data, rules, say, NB, number, withUnit, watts, percent, percentAgainst, listed, fault, checked, awake } = sizing;
-  const { buildOf, loadOf, usesOf, named, allowedPct, failing, recommend, fitting, shown, yearly, money } = sizing;
+  const { buildOf, loadOf, usesOf, named, allowedPct, failing, recommend, largestFor, fitting, shown, yearly, money } = sizing;
   const high = rules.high / 100;
   const never = rules.never / 100;
   const nothing = "A supply delivers what the computer asks for, not what its label says: more watts than that buy nothing.";
@@ -62,11 +62,31 @@
     if (load.headroom && found.rule === "headroom") said.push("without the wish for an upgrade a smaller rating may do");
     return said.length ? `What would change the answer: ${said.join("; ")}.` : "";
   };
-  const larger = (found) => (found.larger === null ? nothing
-    : `Why not ${watts(found.larger)}: it would bring full load down to ${percent(found.share * found.rating / found.larger)} and `
-      + "idle with it, nearer to the light loads at which every supply wastes most, and it usually costs more. " + nothing);
-  const reasons = (found, load) => (found.rating === null ? [tooMuch(load)]
-    : [main(found, load), goal(found, load), change(found, load), larger(found)].filter(Boolean));
+  // What a larger rating costs beside the recommended one, by the cheapest advised unit of each.
+  const priced = (found, larger, region) => {
+    const asked = (rating) => Math.min(...data.units.filter((unit) => unit.rating === rating).map(({ id }) => region.advised[id]?.[1] ?? Infinity));
+    const [here, there] = [found.rating, larger].map(asked);
+    return Math.max(here, there) === Infinity ? ""
+      : `; the cheapest advised unit of ${watts(larger)} costs ${money(there, region)}, that of ${watts(found.rating)} ${money(here, region)}`;
+  };
+  const asWell = (found, load, serving, region) => {
+    const [one] = serving;
+    if (!one) return "";
+    const several = serving.length > 1;
+    return `${listed(serving.map(watts))} ${several ? "keep" : "keeps"} full load within the rule as well, at `
+      + `${listed(serving.map((rating) => percent(load.full / rating)))}, so units of ${several ? "those ratings" : "that rating"} that fit `
+      + `are offered, too${priced(found, one, region)}.`;
+  };
+  const tooLarge = (found, load, [beyond], region) => (!beyond ? nothing
+    : `Why not ${watts(beyond)}: it would bring full load down to ${percent(load.full / beyond)} and idle with it, nearer to the light `
+      + `loads at which every supply wastes most${priced(found, beyond, region)}. ${nothing}`);
+  const reasons = (found, load, region) => {
+    if (found.rating === null) return [tooMuch(load)];
+    const larger = data.offers.map(({ rating }) => rating).filter((rating) => rating > found.rating);
+    const serving = larger.filter((rating) => rating <= largestFor(load));
+    return [main(found, load), goal(found, load), change(found, load), asWell(found, load, serving, region),
+      tooLarge(found, load, larger.slice(serving.length), region)].filter(Boolean);
+  };
 
   // The sums after the full load, for pencil and paper.
   const steps = (found, load) => {
@@ -121,8 +141,9 @@
   };
   const fitWords = (units, found, region) => {
     const best = units[0];
-    const said = best.rating === found.rating ? []
-      : [`No advised unit of that rating fits; the next that do have ${watts(best.rating)}.`];
+    const ratings = [...new Set(units.map(({ rating }) => rating))].sort((a, b) => a - b);
+    const said = ratings.includes(found.rating) ? []
+      : [`No advised unit of that rating fits; those that do have ${listed(ratings.map(watts))}.`];
     said.push(units.length === 1 ? `One advised unit fits: ${best.name}.`
       : `${units.length} advised units fit; ${best.name} has the best score.`);
     if (best.mains !== region.mains) {
@@ -188,7 +209,7 @@
     const plugs = plugWords(wishes.plugs);
     return {
       ...found, rule: ruleWords(found, load), full: load.full, wall, units, uses, region, profile, build,
-      reasons: reasons(found, load), steps: steps(found, load), circuit: circuit(wall, region),
+      reasons: reasons(found, load, region), steps: steps(found, load), circuit: circuit(wall, region),
       fits: [...(plugs ? [`The parts need ${plugs}.`] : []), ...fits,
         ...(build ? [] : ["The short peaks of the graphics card are not known from watts alone; prefer a unit built to ATX 3.x."]), ...paying(units, uses, region)],
     };

@@ -73,10 +73,10 @@
   const rating = make("p", { class: "rating" });
   const said = make("div", { role: "status", class: "spoken" });
   const why = make("div", { class: "why-this", lang });
-  const toList = make("p", { class: "to-list" });
+  const toList = make("div", { class: "to-list" });
   const sumsList = make("ol", { class: "sums", lang });
   const rows = make("tbody", { role: "rowgroup" });
-  const headings = [say("worksheet.unit"), say("worksheet.score"), say("worksheet.share"), say("worksheet.efficiency"), say("worksheet.noise"), say("worksheet.heat"),
+  const headings = [say("worksheet.unit"), say("worksheet.rated"), say("worksheet.score"), say("worksheet.share"), say("worksheet.efficiency"), say("worksheet.noise"), say("worksheet.heat"),
     say("worksheet.energy"), say("worksheet.cost"), say("worksheet.price")];
   const caption = make("caption", { id: "worksheet-units-caption" });
   const table = make("section", { class: "scroll", "aria-labelledby": caption.id }, make("table", { class: "stacked", id: "worksheet-units", role: "table" },
@@ -115,17 +115,21 @@
   };
 
   const cellsOf = (unit, region) => [
-    number(unit.score, 1), number(100 * unit.share), ...[unit.efficiency, unit.noise, unit.heat].map((v) => (v === null ? say("worksheet.not_tested") : number(v, 1))),
+    number(unit.rating), number(unit.score, 1), number(100 * unit.share), ...[unit.efficiency, unit.noise, unit.heat].map((v) => (v === null ? say("worksheet.not_tested") : number(v, 1))),
     unit.energy === null ? say("worksheet.not_tested") : number(unit.energy), unit.cost === null ? say("worksheet.not_tested") : money(unit.cost, region),
     unit.price === null ? say("worksheet.no_price") : money(unit.price, region),
   ];
   const rowOf = (unit, region) => make("tr", { role: "row" },
     make("th", { scope: "row", role: "rowheader" }, make("a", { href: leadsTo(unit.address) }, unit.name)),
     ...cellsOf(unit, region).map((text, i) => make("td", { role: "cell", class: "number", "data-label": headings[i + 1] }, text)));
-  // The list of that wattage, sifted by what was entered and with the reader's load on its strips.
-  const listLink = (found, { depth, budget, region }) => {
-    const rating = found.units[0]?.rating ?? found.rating;
-    const offer = data.offers.find((one) => one.rating === rating) ?? found.offer;
+  // The lists of those wattages, sifted by what was entered and with the reader's load on their strips.
+  const listLinks = (found, asked) => {
+    const ratings = found.units.length ? found.units.map(({ rating }) => rating) : [found.rating];
+    const offers = data.offers.filter(({ rating }) => ratings.includes(rating));
+    return offers.filter(({ address }, i) => offers.findIndex((one) => one.address === address) === i)
+      .map((offer) => make("p", {}, listLink(found, asked, offer)));
+  };
+  const listLink = (found, { depth, budget, region }, offer) => {
     const plugs = (found.build?.plugs ?? []).map((count, i) => [data.plug_kinds[i], count]).filter(([, count]) => count);
     const kept = new URLSearchParams([...(region === data.home ? [] : [["region", region]]), ...(budget ? [["price", budget]] : []),
       ...(depth ? [["depth", depth]] : []), ...plugs, ["mark", number(found.full)]]);
@@ -142,14 +146,17 @@
     }
     for (const part of counted) sums.get(part.id).textContent = watts((asked.parts?.[part.id] || 0) * part.sustained);
   };
+  // So many strips are looked at; more would be scrolled past.
+  const MOST_STRIPS = 6;
   // What draws the strips is loaded when the reader comes near them, or enters anything; then they are drawn at once.
   let drawn = null;
   const drawStrips = () => {
     if (!sizing.strip || !drawn || !drawn.units.length) return;
     const marks = sizing.marksOf(drawn.uses);
-    strips.replaceChildren(make("p", { class: "note" }, say("worksheet.legend", {
+    const some = drawn.units.length > MOST_STRIPS ? [`${say("worksheet.best_strips", { count: MOST_STRIPS })} `] : [];
+    strips.replaceChildren(make("p", { class: "note" }, ...some, say("worksheet.legend", {
       lines: window.guidegenNumbers.listed(marks.map(([mark, load]) => `${sizing.markWords[mark]} (${watts(load)})`)) })),
-    ...drawn.units.map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
+    ...drawn.units.slice(0, MOST_STRIPS).map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
   };
   let asked = false;
   const wantStrips = () => {
@@ -180,7 +187,7 @@
     said.replaceChildren(make("p", {}, make("span", { class: "unseen" }, offer ? `${say("worksheet.look_for", { rating: watts(found.rating) })} ` : ""), make("span", { lang }, found.reasons[0])),
       make("p", { class: "rule" }, `${say("worksheet.decided")} `, make("span", { lang }, `${found.rule}.`)));
     why.replaceChildren(...paragraphs(found.reasons.slice(1)), make("p", {}, make("span", { lang: lang && document.documentElement.lang }, say("worksheet.at_plug", { wall: watts(found.wall) })), ` ${found.circuit}`));
-    toList.replaceChildren(...(offer ? [listLink(found, asked)] : []));
+    toList.replaceChildren(...(offer ? listLinks(found, asked) : []));
     sumsList.replaceChildren(...found.steps.map((step) => make("li", {}, step)));
     fits.replaceChildren(...paragraphs(found.fits));
     caption.textContent = say("worksheet.caption", { load: watts(found.full) });
