@@ -44,6 +44,16 @@ def test_every_unit_stands_on_exactly_one_bracket_page(pages: Pages, library: Li
     assert sorted(unit.id for unit in library.units) == sorted(listed)
 
 
+def test_noise_that_may_be_less_is_marked_in_the_ranking(pages: Pages) -> None:
+    """The Quill is as quiet as the room, the Bolt is not: one figure is marked in the table and named so in the choice."""
+    page = pages["watts/850/index.html"]
+    text = {unit: str(next(row for row in page.select("#ranking tbody tr") if unit in row.get_text())) for unit in ("Quill", "Bolt")}
+
+    assert "≤\N{NO-BREAK SPACE}15.8" in text["Quill"]
+    assert "≤" not in text["Bolt"]
+    assert "at most 15.8" in page.get_text(" ").replace("\N{NO-BREAK SPACE}", " ")
+
+
 def test_every_unit_and_bracket_has_a_page(pages: Pages, library: Library) -> None:
     """One page a unit, one a bracket, and the pages of prose."""
     wanted = {f"unit/{u.id}/index.html" for u in library.units} | {f"watts/{b.id}/index.html" for b in library.guide.brackets}

@@ -12,7 +12,7 @@ from guidegen.cli.terminal import answering, content_option, json_option, print_
 from guidegen.errors import RequestError
 from guidegen.evaluation import Advice, Assessment, Question, UnitCost, UnitFit, Wishes, advise
 from guidegen.flow import evaluate_content
-from guidegen.presentation import matrix_of
+from guidegen.presentation import matrix_of, no_more_than
 from guidegen.sources import read_build
 
 
@@ -100,7 +100,7 @@ def _print(advice: Advice) -> None:
         for fit in advice.units:
             table.add_row(
                 fit.name, f"{fit.rating_w:.0f} W", f"{fit.score:.1f}", f"{100 * fit.share:.0f} %", _or_dash(fit.efficiency_pct, "%"),
-                _or_dash(fit.heat_w, "W"), _or_dash(fit.noise_dba, "dB(A)"),
+                _or_dash(fit.heat_w, "W"), no_more_than(_or_dash(fit.noise_dba, "dB(A)"), bound=fit.noise_bound),
                 *_yearly(costs.get(fit.unit)), f"{fit.price:.0f}" if fit.price is not None else "none fresh",
             )
         console.print(table)

@@ -42,7 +42,6 @@ from guidegen.evaluation.lazily import Lazily
 from guidegen.evaluation.load_shares import LoadShares, load_shares, ripple_limits_mv
 from guidegen.evaluation.log_sessions import Sweep, Told, session_of
 from guidegen.evaluation.logs import LogMean, Segment, divide
-from guidegen.evaluation.measures.acoustic_noise import BOUND as UPPER_BOUND
 from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.policy_names import Answers, answers_of, together, unknown_findings
@@ -118,7 +117,6 @@ __all__ = [
     "SOON_DAYS",
     "SURE",
     "TIE",
-    "UPPER_BOUND",
     "WORTH",
     "Acceptability",
     "AcceptedObjection",

@@ -85,6 +85,8 @@ class Finding:
     """What a reader must know to read it rightly, or empty."""
     milder: bool = False
     """Whether the trial asked less of the unit than the document of its limit does, so that a pass says less."""
+    upper_bound: bool = False
+    """Whether the number may be lower: the instrument or the room hid how far."""
 
     def __post_init__(self) -> None:
         _named_alike(self)
@@ -135,6 +137,12 @@ class Curve:
     """What it shows."""
     points: tuple[CurvePoint, ...]
     """Measured points."""
+    bounded_w: float = -1.0
+    """Highest load at which a value is an upper bound, W; below zero where none is."""
+
+    def upper_bound(self, load_w: float) -> bool:
+        """Whether the value at a load is an upper bound."""
+        return load_w <= self.bounded_w
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

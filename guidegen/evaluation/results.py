@@ -164,7 +164,8 @@ def _mean(group: tuple[Finding, ...]) -> Finding:
     return Finding(
         key=first.key, title=first.title, quantity=mean(tuple(f.quantity for f in group)), decimals=first.decimals, better=first.better,
         origins=tuple(dict.fromkeys(origin for finding in group for origin in finding.origins)),
-        note=" ".join(part for part in (first.note, told) if part), milder=any(finding.milder for finding in group),
+        note=" ".join(part for part in (first.note, told) if part), upper_bound=any(f.upper_bound for f in group),
+        milder=any(f.milder for f in group),
     )
 
 

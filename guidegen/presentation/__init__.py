@@ -9,6 +9,7 @@ from guidegen.presentation.choosing import describe_choice, place_text, score_te
 from guidegen.presentation.comparing import compare
 from guidegen.presentation.compose import compose
 from guidegen.presentation.desk import desk_sheet
+from guidegen.presentation.formatting import no_more_than
 from guidegen.presentation.frozen import Making, archived_files, edition_record, frozen_assessment
 from guidegen.presentation.rundown import (
     USUAL_WORDS_PER_MINUTE,
@@ -39,6 +40,7 @@ __all__ = [
     "frozen_assessment",
     "gather",
     "matrix_of",
+    "no_more_than",
     "place_text",
     "recalled_frames",
     "relative",

@@ -9,8 +9,8 @@ from guidegen.records import Region
 from guidegen.rounding import MINUS, NO_BREAK, listed, number, order, rounded, with_unit
 
 __all__ = [
-    "COVERAGE", "MINUS", "MONTHS", "NO_BREAK", "counted", "day", "finding_text", "finding_with_doubt", "listed", "money",
-    "no_more_than", "number", "order", "quantity_text", "rounded", "signed", "with_unit",
+    "COVERAGE", "MINUS", "MONTHS", "NO_BREAK", "counted", "day", "finding_figure", "finding_text", "finding_with_doubt",
+    "listed", "money", "no_more_than", "number", "order", "quantity_text", "rounded", "signed", "with_unit", "within_text",
 ]
 
 COVERAGE = 2
@@ -19,12 +19,27 @@ MONTHS = ("January", "February", "March", "April", "May", "June", "July", "Augus
           "November", "December")
 
 
+def no_more_than(text: str, *, bound: bool) -> str:
+    """A printed number where there is no room for words, marked where it is only an upper bound.
+
+    >>> no_more_than("15.8", bound=True) == "≤" + NO_BREAK + "15.8"
+    True
+    """
+    return f"≤{NO_BREAK}{text}" if bound else text
+
+
 def finding_text(finding: Finding) -> str:
     """A finding as it stands in a sentence."""
-    return with_unit(finding.quantity.value, finding.quantity.unit, finding.decimals)
+    said = with_unit(finding.quantity.value, finding.quantity.unit, finding.decimals)
+    return f"at most {said}" if finding.upper_bound else said
 
 
-def no_more_than(finding: Finding) -> str:
+def finding_figure(finding: Finding) -> str:
+    """A finding under a heading that has its unit."""
+    return no_more_than(number(finding.quantity.value, finding.decimals), bound=finding.upper_bound)
+
+
+def within_text(finding: Finding) -> str:
     """A finding as a bound that it keeps: rounded up where its last digit would fall short of it."""
     printed, step = rounded(finding.quantity.value, finding.decimals), Decimal(1).scaleb(-finding.decimals)
     return with_unit(float(printed if printed >= Decimal(repr(finding.quantity.value)) else printed + step), finding.quantity.unit, finding.decimals)
@@ -37,7 +52,7 @@ def finding_with_doubt(finding: Finding) -> str:
         return finding_text(finding)
     doubt = rounded(COVERAGE * quantity.uncertainty, finding.decimals)
     spread = f"{doubt}" if doubt else f"{Decimal(1).scaleb(-finding.decimals)}"
-    return f"{number(quantity.value, finding.decimals)}{NO_BREAK}±{NO_BREAK}{spread}{NO_BREAK}{quantity.unit}".rstrip()
+    return f"{finding_figure(finding)}{NO_BREAK}±{NO_BREAK}{spread}{NO_BREAK}{quantity.unit}".rstrip()
 
 
 def with_doubt(value: float, doubt: float) -> str:

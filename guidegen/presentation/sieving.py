@@ -8,7 +8,6 @@ from typing import Any
 from guidegen.evaluation import (
     CERTAINTY,
     PLUG_KINDS,
-    UPPER_BOUND,
     Assessment,
     BracketAssessment,
     Finding,
@@ -142,7 +141,7 @@ def _value(found: Finding | None) -> list[Any] | None:
     if quantity.uncertainty == 0:
         return [text]
     numbers = [float(f"{value:.6g}") for value in (quantity.value, quantity.own, quantity.shared)]
-    return [text, *numbers, *([1] if UPPER_BOUND in found.note else [])]
+    return [text, *numbers, *([1] if found.upper_bound else [])]
 
 
 def _sixteen(unit: Unit) -> str:

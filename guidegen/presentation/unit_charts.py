@@ -84,8 +84,9 @@ def readings(result: UnitResult, key: str) -> tuple[Reading, ...]:
     """The measured points of a curve with their printed doubt."""
     curve = result.curve(key)
     return tuple(
-        Reading(p.load_pct, p.quantity.value, COVERAGE * p.quantity.uncertainty) for p in (curve.points if curve else ())
-    )
+        Reading(p.load_pct, p.quantity.value, COVERAGE * p.quantity.uncertainty, curve.upper_bound(p.load_w))
+        for p in curve.points
+    ) if curve else ()
 
 
 def spans(field: tuple[UnitResult, ...], key: str) -> tuple[Span, ...]:

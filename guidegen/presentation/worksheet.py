@@ -113,8 +113,8 @@ def unit_in_worksheet(result: UnitResult, policy: PolicyRecord) -> dict[str, Any
         "warranty": record.warranty_years, "strip": _strip(load_shares(result, policy)),
         "nearest": {wanted: bench.mains_v for wanted, bench in benches.items()},
         "bench": {
-            volts: {"loss": _losses(bench.curve("loss")), "noise": _points(bench.curve("acoustic_noise"))}
-            for volts, bench in measured.items()
+            volts: {"loss": _losses(bench.curve("loss")), "noise": _points(noise), "bounded": noise.bounded_w if noise else -1}
+            for volts, bench in measured.items() for noise in (bench.curve("acoustic_noise"),)
         },
     }
 

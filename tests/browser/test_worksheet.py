@@ -45,7 +45,7 @@ ANSWER = """questions => questions.map(question => {
     rating: one.rating, share: printed(one.share === null ? null : 100 * one.share, 0), rule: one.rule,
     reasons: one.reasons, fits: one.fits, circuit: one.circuit, steps: one.steps,
     units: one.units.map(u => [u.id, printed(u.score, 1), printed(100 * u.share, 0), printed(u.efficiency, 1),
-      printed(u.noise, 1), printed(u.heat, 1), u.price, printed(u.energy, 0), printed(u.cost, 2)]),
+      printed(u.noise, 1), u.bound, printed(u.heat, 1), u.price, printed(u.energy, 0), printed(u.cost, 2)]),
   };
 })"""
 
@@ -138,7 +138,7 @@ def unit_row(unit: UnitFit, cost: Any) -> list[Any]:
     """A unit's row, as printed."""
     return [
         unit.unit, number(unit.score, 1), number(100.0 * unit.share, 0), printed(unit.efficiency_pct, 1),
-        printed(unit.noise_dba, 1), printed(unit.heat_w, 1), unit.price, printed(cost.energy.energy.value if cost else None, 0),
+        printed(unit.noise_dba, 1), unit.noise_bound, printed(unit.heat_w, 1), unit.price, printed(cost.energy.energy.value if cost else None, 0),
         printed(cost.cost.value if cost else None, 2),
     ]
 

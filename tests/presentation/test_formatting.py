@@ -1,5 +1,6 @@
 """One rounding route for everything that is printed."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -9,12 +10,14 @@ from hypothesis import strategies as st
 from guidegen.evaluation import Finding
 from guidegen.presentation.formatting import (
     NO_BREAK,
+    finding_figure,
+    finding_text,
     finding_with_doubt,
-    no_more_than,
     number,
     order,
     rounded,
     with_unit,
+    within_text,
 )
 from guidegen.quantities import Quantity
 
@@ -60,4 +63,15 @@ def test_a_bound_is_rounded_up(value: float, printed: str) -> None:
     """What stays within it does so in print, too."""
     finding = Finding(key="regulation.12v.worst", title="Largest deviation", quantity=Quantity(value, "%"), decimals=1)
 
-    assert printed == no_more_than(finding).replace("\N{NO-BREAK SPACE}", " ")
+    assert printed == within_text(finding).replace("\N{NO-BREAK SPACE}", " ")
+
+
+def test_an_upper_bound_is_marked_wherever_a_finding_is_printed() -> None:
+    """In words in a sentence, by a sign where there is room for a number alone."""
+    level = Finding(key="k", title="t", decimals=1, quantity=Quantity(15.8, "dB(A)", own=0.2), upper_bound=True)
+    measured = replace(level, upper_bound=False)
+
+    assert ("at most 15.8 dB(A)", "15.8 dB(A)") == tuple(finding_text(one).replace(NO_BREAK, " ") for one in (level, measured))
+    assert ("≤ 15.8", "15.8") == tuple(finding_figure(one).replace(NO_BREAK, " ") for one in (level, measured))
+    assert ("≤ 15.8 ± 0.4 dB(A)", "15.8 ± 0.4 dB(A)") == tuple(
+        finding_with_doubt(one).replace(NO_BREAK, " ") for one in (level, measured))

@@ -104,14 +104,12 @@ class _Course:
     """Levels at one metre."""
     origins: tuple[Origin, ...]
     """Where they were written down."""
-    bounded_w: float
-    """Highest load at which a level is an upper bound, W; below zero where none is."""
 
     def finding(self, name: str, title: str, level: Quantity, *, up_to_w: float, note: str = "") -> Finding:
         """A level, with the note that it is an upper bound where it is one."""
-        bound = BOUND if up_to_w <= self.bounded_w else ""
+        hidden = self.curve.upper_bound(up_to_w)
         return Finding(key=f"acoustic_noise.{name}", title=title, decimals=1, better="lower", quantity=level,
-                       origins=self.origins, note=f"{note} {bound}".strip())
+                       origins=self.origins, note=f"{note} {BOUND if hidden else ''}".strip(), upper_bound=hidden)
 
 
 def measure(bench: Bench) -> Measure:
@@ -193,8 +191,7 @@ def _swept(bench: Bench, sweep: NoiseSweep) -> _Course:
         background = read(bench, "noise_dba", read_at.background_dba, "dB(A)")
         own = math.hypot(made.amplification * together.own, (made.amplification - 1.0) * background.own)
         points.append(_point(bench, read_at.delivered_power_w, replace(together, value=made.level_dba, own=own)))
-    return _Course(curve=_curve(points), origins=(Origin(bench.session.file, ("noise_sweep", "points")),),
-                   bounded_w=max(bounded))
+    return _Course(curve=_curve(points, max(bounded)), origins=(Origin(bench.session.file, ("noise_sweep", "points")),))
 
 
 def _told(bench: Bench) -> _Course:
@@ -206,12 +203,12 @@ def _told(bench: Bench) -> _Course:
         for _, p, level in told
     ]
     bounded = [p.delivered_power_w for _, p, level in told if at_floor(bench, "noise_dba", level)]
-    return _Course(curve=_curve(points), bounded_w=max(bounded, default=-1.0),
+    return _Course(curve=_curve(points, max(bounded, default=-1.0)),
                    origins=tuple(Origin(bench.session.file, ("load_points", i, "noise_dba")) for i, _, _ in told))
 
 
-def _curve(points: list[CurvePoint]) -> Curve:
-    return Curve(key="acoustic_noise", title="Noise over load", points=tuple(points))
+def _curve(points: list[CurvePoint], bounded_w: float) -> Curve:
+    return Curve(key="acoustic_noise", title="Noise over load", points=tuple(points), bounded_w=bounded_w)
 
 
 def _point(bench: Bench, load_w: float, level: Quantity) -> CurvePoint:

@@ -43,6 +43,8 @@ class UnitAtLoad:
     """Power lost, W."""
     noise_dba: float | None
     """Noise at 1 m, dB(A)."""
+    noise_bound: bool
+    """Whether that is only an upper bound."""
     ripple_share: float | None
     """Ripple as a share of its limit, on the rail that is nearest to it."""
 
@@ -77,6 +79,7 @@ def unit_at(bench: BenchAt, load: UseLoad, *, rated_w: float) -> UnitAtLoad:
     return UnitAtLoad(
         use=load.use, delivered_w=load.delivered_w, share=load.delivered_w / rated_w, efficiency_pct=efficiency,
         wall_w=wall, heat_w=wall - load.delivered_w if wall else None, noise_dba=level.value if level else None,
+        noise_bound=bool(noise and noise.upper_bound(load.delivered_w)),
         ripple_share=_ripple_share(bench, load.delivered_w),
     )
 

@@ -99,6 +99,8 @@ class UnitFit:
     """Efficiency at full load, %."""
     noise_dba: float | None
     """Noise at full load at 1 m, dB(A)."""
+    noise_bound: bool
+    """Whether that is only an upper bound."""
     heat_w: float | None
     """Heat at full load, W."""
     hold_up_ms: float | None
@@ -207,7 +209,7 @@ def _unit_fit(result: UnitResult, search: Search, field: Field) -> UnitFit:
     return UnitFit(
         unit=result.unit.id, name=result.unit.name, rating_w=result.unit.record.rated_power_w,
         score=field.scores.get(result.unit.id, 0.0), price=field.prices.get(result.unit.id), share=full.share,
-        efficiency_pct=full.efficiency_pct, noise_dba=full.noise_dba, heat_w=full.heat_w,
+        efficiency_pct=full.efficiency_pct, noise_dba=full.noise_dba, noise_bound=full.noise_bound, heat_w=full.heat_w,
         hold_up_ms=hold_up.quantity.value if hold_up else None, mains_v=bench.mains_v, at=at,
     )
 

@@ -23,6 +23,8 @@ class Reading:
     """Value, in the unit of its chart."""
     doubt: float = 0.0
     """Expanded uncertainty (k = 2), in the same unit; 0 draws no whiskers."""
+    bound: bool = False
+    """Whether the value is only an upper bound."""
 
 
 @dataclass(frozen=True, slots=True)

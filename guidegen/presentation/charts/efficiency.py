@@ -7,7 +7,7 @@ from guidegen.presentation.charts.descriptions import EfficiencyCourse, Reading,
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
 from guidegen.presentation.charts.labels import Boxes, Placed, Wanted, edges, line_boxes, place_labels, point_boxes
 from guidegen.presentation.charts.marks import area, clip, dots, drawing, element, element_id, line, segments, text
-from guidegen.presentation.formatting import counted, listed, number, order, with_doubt, with_unit
+from guidegen.presentation.formatting import counted, listed, no_more_than, number, order, with_doubt, with_unit
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 LOAD_AXIS = AxisDescription(low=0, high=110, ticks=tuple((float(v), str(v)) for v in range(0, 101, 20)),
@@ -46,7 +46,7 @@ def course_of(readings: tuple[Reading, ...], between: tuple[tuple[float, float],
 
 def named_values(frame: Frame, readings: tuple[Reading, ...], obstacles: Boxes) -> tuple[Placed, ...]:
     """The printed values of the readings that are worth a label, off what is drawn and off each other."""
-    labels = tuple(Wanted((frame.x.at(r.load_pct), frame.y.at(r.value)), number(r.value, 1)) for r in readings)
+    labels = tuple(Wanted((frame.x.at(r.load_pct), frame.y.at(r.value)), no_more_than(number(r.value, 1), bound=r.bound)) for r in readings)
     return place_labels(labels, within=frame.box, obstacles=obstacles)
 
 

@@ -1,10 +1,10 @@
 """A bracket's units in small panels that share one frame, so that courses can be compared by eye."""
 
-from guidegen.presentation.charts.descriptions import Panel, PanelSet
+from guidegen.presentation.charts.descriptions import Panel, PanelSet, Reading
 from guidegen.presentation.charts.efficiency import band
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
 from guidegen.presentation.charts.marks import WIDTH, clip, drawing, element, element_id, line, text, text_width
-from guidegen.presentation.formatting import number, order, with_unit
+from guidegen.presentation.formatting import no_more_than, number, order, with_unit
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 _COLUMNS = 2
@@ -54,15 +54,18 @@ SHOWN_LOADS = (10, 20, 50, 80, 100, 110)
 """Loads of the table, %: few enough to compare units by eye."""
 
 
+def _cell(reading: Reading) -> Cell:
+    return Cell(text=no_more_than(number(reading.value, 1), bound=reading.bound), order=order(reading.value, 1))
+
+
 def _table(panels: PanelSet) -> Table:
     """A row a unit, a column a load."""
     title, unit = _UNITS[panels.measure]
-    at = {panel.name: {round(r.load_pct): r.value for r in panel.readings} for panel in panels.panels}
+    at = {panel.name: {round(r.load_pct): r for r in panel.readings} for panel in panels.panels}
     loads = tuple(load for load in SHOWN_LOADS if any(load in values for values in at.values()))
     rows = tuple(
         (Cell(text=panel.name),
-         *(Cell(text=number(at[panel.name][load], 1), order=order(at[panel.name][load], 1))
-           if load in at[panel.name] else Cell(text="not measured") for load in loads))
+         *(_cell(at[panel.name][load]) if load in at[panel.name] else Cell(text="not measured") for load in loads))
         for panel in panels.panels
     )
     columns = (Column(key="unit", title="Unit"),
@@ -70,17 +73,21 @@ def _table(panels: PanelSet) -> Table:
     return Table(id=f"{panels.id}-data", caption=f"{title} in {unit} by load, {panels.bracket}", columns=columns, rows=rows)
 
 
+def _printed(reading: Reading, unit: str) -> str:
+    return no_more_than(with_unit(reading.value, unit, 1), bound=reading.bound)
+
+
 def _words(panels: PanelSet) -> tuple[str, str]:
     """Title and description: who is best at its own worst load, or loudest at the most."""
     title, unit = _UNITS[panels.measure]
     best = max if panels.measure == "efficiency" else min
-    peaks = [(max(r.value for r in panel.readings), panel.name) for panel in panels.panels if panel.readings]
+    peaks = [(max(panel.readings, key=lambda r: r.value), panel.name) for panel in panels.panels if panel.readings]
     if not peaks:
         return f"{title} was not measured in {panels.bracket}", "Empty panels."
-    top = best(peaks, key=lambda peak: peak[0])
-    told = "; ".join(f"{name} {with_unit(value, unit, 1)}" for value, name in peaks)
+    top = best(peaks, key=lambda peak: peak[0].value)
+    told = "; ".join(f"{name} {_printed(peak, unit)}" for peak, name in peaks)
     said = "reaches the highest efficiency" if panels.measure == "efficiency" else "is the quietest at its loudest"
-    return f"{top[1]} {said}: {with_unit(top[0], unit, 1)}", f"{title} over load in {panels.bracket}. Highest values: {told}."
+    return f"{top[1]} {said}: {_printed(top[0], unit)}", f"{title} over load in {panels.bracket}. Highest values: {told}."
 
 
 def multiples_chart(panels: PanelSet) -> Chart:
@@ -95,6 +102,7 @@ def multiples_chart(panels: PanelSet) -> Chart:
     height = -(-len(panels.panels) // _COLUMNS) * _PITCH[1]
     return Chart(id=panels.id, title=words[0], description=words[1], table=_table(panels),
                  note=f"{title}, {unit}, over load, % of the rating; {better} is better."
+                      + (" ≤: an upper bound." if any(r.bound for panel in panels.panels for r in panel.readings) else "")
                       + (" Shaded: the range of the bracket." if len(panels.span) > 1 else ""),
                  svg=drawing(panels.id, (WIDTH, max(height, 1)), words=words,
                              body=clip(element_id(panels.id, "clip"), frame.box) + shared + body))

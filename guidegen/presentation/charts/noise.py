@@ -1,12 +1,12 @@
 """Noise over load, with light lines to read the level by."""
 
 from guidegen.presentation.charts.coordinates import crossings
-from guidegen.presentation.charts.descriptions import NoiseCourse
+from guidegen.presentation.charts.descriptions import NoiseCourse, Reading
 from guidegen.presentation.charts.efficiency import LOAD_AXIS, band, course_of, named_values, whiskers, written
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
 from guidegen.presentation.charts.labels import line_boxes
 from guidegen.presentation.charts.marks import area, clip, dots, drawing, element, element_id, line, text
-from guidegen.presentation.formatting import counted, number, order, with_doubt, with_unit
+from guidegen.presentation.formatting import counted, no_more_than, number, order, with_doubt, with_unit
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 LOW, HIGH = 15.0, 50.0
@@ -44,6 +44,11 @@ def _quiet_until(course: NoiseCourse) -> str:
     return ""
 
 
+def level_words(reading: Reading) -> str:
+    """A level in a sentence."""
+    return no_more_than(with_unit(reading.value, "dB(A)", 1), bound=reading.bound)
+
+
 def _words(course: NoiseCourse) -> tuple[str, str]:
     """Title and description."""
     if not course.readings:
@@ -54,12 +59,12 @@ def _words(course: NoiseCourse) -> tuple[str, str]:
     quiet = _quiet_until(course)
     title = f"{quiet[0].upper()}{quiet[1:]}, at most {peak}" if quiet else f"At most {peak}"
     return title, (f"Noise of {course.name} at {counted(len(course.readings), 'load')}{f' {course.distance}' if course.distance else ''}: "
-                   f"{with_unit(first.value, 'dB(A)', 1)} at {with_unit(first.load_pct, '%', 0)} load, at most {peak}.")
+                   f"{level_words(first)} at {with_unit(first.load_pct, '%', 0)} load, at most {peak}.")
 
 
 def _table(course: NoiseCourse) -> Table:
     rows = tuple((Cell(text=number(r.load_pct, 0), order=order(r.load_pct, 1)),
-                  Cell(text=with_doubt(r.value, r.doubt), order=order(r.value, 1)))
+                  Cell(text=no_more_than(with_doubt(r.value, r.doubt), bound=r.bound), order=order(r.value, 1)))
                  for r in course.readings)
     columns = (Column(key="load", title="Load, %", numeric=True), Column(key="value", title="Noise ± (k = 2), dB(A)", numeric=True))
     return Table(id=f"{course.id}-data", caption=f"Noise of {course.name} over load", columns=columns, rows=rows)
@@ -73,6 +78,7 @@ def _note(course: NoiseCourse) -> str:
              f"{meant}." if meant else "",
              f"Microphone {course.distance}." if course.distance else "",
              "Upright lines: uncertainty, k = 2." if any(r.doubt for r in course.readings) else "",
+             "≤: an upper bound; the room is as loud as the unit there." if any(r.bound for r in course.readings) else "",
              "Shaded along the course: the range of the bracket." if len(course.bracket) > 1 else "",
              f"Above the scale: {', '.join(with_unit(r.value, 'dB(A)', 1) for r in loud)}." if loud else ""]
     return " ".join(part for part in parts if part)

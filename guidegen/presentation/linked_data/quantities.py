@@ -14,15 +14,19 @@ none for dB(A): the decibel's stands in, and the text tells the weighting."""
 
 INTERVAL = f"From the least to the greatest value: expanded uncertainty, k = {COVERAGE}"
 """What the two ends beside a value are."""
+BOUND = "An upper bound: it may be less"
+"""What a greatest value without a value is."""
 
 
 def measured(finding: Finding) -> Node:
-    """A finding as it is printed, with the ends of its expanded uncertainty (k = 2) where it has one."""
+    """A finding as it is printed, with the ends of its expanded uncertainty (k = 2) where it has one; an upper bound as
+    the greatest value alone.
+    """
     quantity, value = finding.quantity, rounded(finding.quantity.value, finding.decimals)
-    node: Node = {
-        "@type": "PropertyValue", "propertyID": finding.key, "name": finding.title,
-        "value": figure(quantity.value, finding.decimals),
-    }
+    node: Node = {"@type": "PropertyValue", "propertyID": finding.key, "name": finding.title}
+    if finding.upper_bound:
+        return {**node, "description": BOUND, "maxValue": figure(quantity.value, finding.decimals), **units(quantity.unit)}
+    node["value"] = figure(quantity.value, finding.decimals)
     doubt = rounded(COVERAGE * quantity.uncertainty, finding.decimals)
     if doubt:
         node["description"] = INTERVAL

@@ -11,7 +11,7 @@ from guidegen.presentation.bracket_charts import bracket_charts
 from guidegen.presentation.certainty import certainty_table, stability_words
 from guidegen.presentation.choosing import describe_choices, place_text, score_parts, score_text, standing_note
 from guidegen.presentation.citing import citation
-from guidegen.presentation.formatting import day, listed, number, order, with_unit
+from guidegen.presentation.formatting import day, finding_figure, listed, order, with_unit
 from guidegen.presentation.pages.changed import since_bracket
 from guidegen.presentation.pages.context import (
     Context,
@@ -146,7 +146,7 @@ def _cells(standing: Standing) -> tuple[RankedCell, ...]:
         verdict = one.result.verdict(key)
         cells.append(
             RankedCell(
-                text=number(found.quantity.value, found.decimals),
+                text=finding_figure(found),
                 order=order(found.quantity.value, found.decimals),
                 warning=verdict is not None and verdict.outcome == "fail",
             )

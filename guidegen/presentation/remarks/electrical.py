@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from guidegen.evaluation import BadgeVerdict, UnitResult, Verdict
 from guidegen.origins import Origin
-from guidegen.presentation.formatting import finding_text, listed, no_more_than, number, with_unit
+from guidegen.presentation.formatting import finding_text, listed, number, with_unit, within_text
 from guidegen.presentation.names import BADGES, OUTCOMES, RAILS, lower_first
 from guidegen.presentation.remarks.remark import Remark, scale
 
@@ -134,8 +134,8 @@ def voltage(result: UnitResult) -> Iterator[Remark]:
     if worst is not None and worst.quantity.value <= 1.0:
         yield Remark(
             topic="voltage", good=True, weight=0.8 * scale(worst.quantity.value, none=1.2, full=0.2),
-            clause=f"a 12 V rail within {no_more_than(worst)} of nominal",
-            sentence=f"The 12 V rail stays within {no_more_than(worst)} of nominal from idle to full load.", numbers=(worst,),
+            clause=f"a 12 V rail within {within_text(worst)} of nominal",
+            sentence=f"The 12 V rail stays within {within_text(worst)} of nominal from idle to full load.", numbers=(worst,),
         )
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from guidegen.evaluation import BracketAssessment, Candidate, Chosen
 from guidegen.presentation.charts import PresenterCard, presenter_card
 from guidegen.presentation.choosing import drawback, price_text, score_text
-from guidegen.presentation.formatting import finding_text, money, number
+from guidegen.presentation.formatting import money, no_more_than, number, with_unit
 from guidegen.presentation.remarks import remarks_on
 from guidegen.presentation.rundown.description import SIZES, card_file
 from guidegen.presentation.strips import described_strip
@@ -55,5 +55,6 @@ def _deciding(chosen: Chosen, unit: Candidate) -> tuple[str, str]:
         return money(unit.prices.best.row.price, unit.prices.region), words
     found = unit.finding(chosen.rule.finding or "")
     if chosen.rule.rule in ("lowest_finding", "highest_finding") and found is not None:
-        return finding_text(found), found.title
+        figure = with_unit(found.quantity.value, found.quantity.unit, found.decimals)
+        return no_more_than(figure, bound=found.upper_bound), found.title
     return score_text(unit.score), "of 100, score with price"

@@ -102,6 +102,7 @@ def test_an_upper_bound_is_called_one(level: float, background: float, bound: bo
     made = found(acoustic_noise.measure(bench(noise_sweep=readings)))
 
     assert (bound, False) == ("upper bound" in made["acoustic_noise.at_20"].note, "upper bound" in made["acoustic_noise.at_50"].note)
+    assert (bound, False) == (made["acoustic_noise.at_20"].upper_bound, made["acoustic_noise.at_50"].upper_bound)
 
 
 def test_removing_the_background_amplifies_the_doubt() -> None:

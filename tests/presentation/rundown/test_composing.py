@@ -111,7 +111,7 @@ def test_the_margin_is_the_record(demo: Assessment, rundown: Rundown) -> None:
     assert ("halmer-quill-850", 122.9) == (row.unit, row.price)
     assert f"€{NO_BREAK}122.90, {row.shop}" == price.exact
     assert found is not None
-    assert noise.exact.startswith(f"{found.quantity.value:.1f}{NO_BREAK}±")
+    assert noise.exact.startswith(f"≤{NO_BREAK}{found.quantity.value:.1f}{NO_BREAK}±")
     assert ("units/halmer-quill-850/2026-01-28.yaml: noise_sweep.points",) == noise.places
 
 

@@ -167,13 +167,13 @@
   };
   const shown = (unit, load, uses, region) => {
     const mains = unit.nearest[region.mains];
-    const { loss, noise } = unit.bench[mains];
+    const { loss, noise, bounded } = unit.bench[mains];
     const efficiency = loss ? efficiencyAt(loss, load.full) : null;
     const [score, price] = region.advised[unit.id];
     const energy = yearly(loss, uses, unit.standby)?.[0] ?? null;
     return {
       id: unit.id, name: unit.name, address: unit.address, rating: unit.rating, score, price, share: load.full / unit.rating,
-      efficiency, noise: noise ? straightAt(noise, load.full) : null, mains,
+      efficiency, noise: noise ? straightAt(noise, load.full) : null, bound: load.full <= bounded, mains,
       heat: efficiency ? load.full * 100 / efficiency - load.full : null, energy, cost: energy === null ? null : energy * region.tariff, made: unit, loss,
     };
   };

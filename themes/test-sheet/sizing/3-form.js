@@ -3,7 +3,7 @@
 (() => {
   "use strict";
   const sizing = window.guidegenSizing;
-  const { data, rules, say, number, withUnit, watts, percent, money } = sizing;
+  const { data, rules, say, NB, number, withUnit, watts, percent, money } = sizing;
   const place = document.getElementById("worksheet");
   const home = place.dataset.home.replace(/index\.html$/, "");
   // What the records say is marked where it is in another language than the form.
@@ -115,7 +115,7 @@
   };
 
   const cellsOf = (unit, region) => [
-    number(unit.rating), number(unit.score, 1), number(100 * unit.share), ...[unit.efficiency, unit.noise, unit.heat].map((v) => (v === null ? say("worksheet.not_tested") : number(v, 1))),
+    number(unit.rating), number(unit.score, 1), number(100 * unit.share), ...[[unit.efficiency], [unit.noise, unit.bound], [unit.heat]].map(([v, bound]) => (v === null ? say("worksheet.not_tested") : (bound ? `≤${NB}` : "") + number(v, 1))),
     unit.energy === null ? say("worksheet.not_tested") : number(unit.energy), unit.cost === null ? say("worksheet.not_tested") : money(unit.cost, region),
     unit.price === null ? say("worksheet.no_price") : money(unit.price, region),
   ];
