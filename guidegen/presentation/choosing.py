@@ -339,7 +339,9 @@ def _found(criterion: CriterionScore) -> bool:
 
 
 def standing_note(standing: Standing, above: Standing | None) -> tuple[str, bool]:
-    """What must be said under a name in the table, and whether it warns."""
+    """What must be said under a name in the table, and whether it warns; a level unit is named, since the reader may sort
+    the table by another column.
+    """
     one = standing.candidate
     failed = [gate for gate in one.gates if gate.outcome == "fail"]
     if failed:
@@ -352,7 +354,7 @@ def standing_note(standing: Standing, above: Standing | None) -> tuple[str, bool
     if not one.prices.available:
         return absence(one.prices), False
     if above is not None and above.candidate.id in standing.level_with:
-        return "level with the one above", False
+        return f"level with the {above.candidate.name}", False
     return "", False
 
 

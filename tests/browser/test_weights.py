@@ -231,6 +231,20 @@ def check_reason(came: dict[str, Any], ours: Ranking, theirs: Ranking) -> None:
         assert (came["kind"] == "rises") == (after[came["unit"]] < before[came["unit"]])
 
 
+def test_a_level_unit_is_named_in_the_readers_ranking(page: Page, site: Path) -> None:
+    """By our weights and by the reader's own: sorted by another column, the line is as true as before."""
+    notes = "[...document.querySelectorAll('#ranking th[scope=row] small')].map(one => one.textContent).filter(one => one.startsWith('level'))"
+    page.goto(address_of(site, "850"))
+    ours = page.evaluate(notes)
+    page.goto(address_of(site, "850", "0,50,0,0,0"))
+    names = set(page.locator("#ranking th[scope=row] a").all_inner_texts())
+    theirs = page.evaluate(notes)
+
+    assert ours
+    assert theirs
+    assert {note.removeprefix("level with the ") for note in (*ours, *theirs)} <= names
+
+
 def test_the_sentence_says_it_in_plain_words(page: Page, site: Path) -> None:
     """With next to no weight on noise the Tallow & Pike overtakes the Belfry, through noise, and is level with it."""
     page.goto(address_of(site, "850", "70,60,5,100,100"))

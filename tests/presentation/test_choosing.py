@@ -94,6 +94,16 @@ def test_a_failed_gate_is_told_with_number_and_limit(demo: Assessment) -> None:
     assert re.search(r"worst ripple on 12 V \d+\sm?V, at most 120\smV: not advised", note)
 
 
+def test_a_level_unit_is_named(demo: Assessment) -> None:
+    """Not by where it stands: the reader may sort the table by another column."""
+    placed = [one.ranking.placed for one in demo.home]
+    notes = [(first, standing_note(second, first)[0]) for field in placed for first, second in zip(field, field[1:], strict=False)]
+    level = [(first.candidate.name, note) for first, note in notes if note.startswith("level")]
+
+    assert level
+    assert all(note == f"level with the {name}" for name, note in level)
+
+
 def test_a_range_of_places_has_an_en_dash_and_a_single_place_none(demo: Assessment) -> None:
     """1–2, or 3."""
     texts = [place_text(s) for one in demo.home for s in one.ranking.standings]

@@ -94,7 +94,7 @@ def test_what_was_not_measured_has_no_worth(demo: Assessment) -> None:
 
 
 def test_a_line_that_no_weight_changes_is_marked(demo: Assessment) -> None:
-    """The Belfry is hard to find whatever counts; that the Ostrand is level with the one above depends on the weights."""
+    """The Belfry is hard to find whatever counts; that the Ostrand is level with the Quill depends on the weights."""
     found = {unit["id"]: unit["noted"] for unit in given(bracket(demo, "850").ranking, demo)["units"]}
 
     assert found["quennel-belfry-850"]

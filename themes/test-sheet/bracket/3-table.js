@@ -7,7 +7,7 @@
   const { data, published, sharesOf, worths, printed, tierOf, rank } = weighing;
   const SAME_SHARE = 1e-12;
   // What a row says is told in the words in which it was published.
-  const LEVEL = "level with the one above";
+  const levelWith = (name) => `level with the ${name}`;
   const table = document.getElementById("ranking");
   const body = table.tBodies[0];
 
@@ -65,7 +65,7 @@
     return {
       tracks, place: best === worst ? `${best}` : `${best}–${worst}`, order: `${place}`,
       score: printed({ low, high }), value: number(low, 1), tier: tierOf(low),
-      note: above && level.includes(above.index) ? LEVEL : "",
+      note: above && level.includes(above.index) ? levelWith(names[above.index]) : "",
       fills: long.map((length, c) => (length * worths[index][c]).toFixed(1)),
       title: `${names[index]}: ${data.criteria.map(part).join("; ")}`,
     };
