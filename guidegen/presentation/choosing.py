@@ -327,7 +327,7 @@ def score_parts(score: Score) -> tuple[ScorePart, ...]:
             width=order(100 * criterion.weight, 1),
             filled=order(100 * criterion.low, 1),
             text=f"{criterion.title}: {number(100 * criterion.low, 0) + ' of 100' if _found(criterion) else 'not known'}, weight "
-            f"{number(100 * criterion.weight, 0)}{NO_BREAK}%"
+            f"{number(100 * criterion.weight, 1)}{NO_BREAK}%"
             + (", not everything tested" if _found(criterion) and not criterion.known else ""),
         )
         for criterion in score.criteria

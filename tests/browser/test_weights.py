@@ -310,7 +310,7 @@ def test_the_drawing_of_the_parts_has_the_reader_s_weights(page: Page, site: Pat
     words = page.locator("#ranking tbody tr:first-child svg.parts title").text_content() or ""
 
     assert ["100.0", "50.0", "0.0", "25.0", "25.0"] == [found[1] for d in tracks if (found := re.search(r"h([\d.]+)m", d))]
-    assert ["50", "25", "0", "12", "12"] == re.findall(r"weight (\d+)\xa0%", words)
+    assert ["50.0", "25.0", "0.0", "12.5", "12.5"] == re.findall(r"weight ([\d.]+)\xa0%", words)
 
 
 def test_no_script_no_control(browser: Browser, site: Path) -> None:

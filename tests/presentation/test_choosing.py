@@ -97,7 +97,7 @@ def test_a_failed_gate_is_told_with_number_and_limit(demo: Assessment) -> None:
 def test_a_level_unit_is_named(demo: Assessment) -> None:
     """Not by where it stands: the reader may sort the table by another column."""
     placed = [one.ranking.placed for one in demo.home]
-    notes = [(first, standing_note(second, first)[0]) for field in placed for first, second in zip(field, field[1:], strict=False)]
+    notes = [(first, standing_note(second, first)[0]) for field in placed for first, second in pairwise(field)]
     level = [(first.candidate.name, note) for first, note in notes if note.startswith("level")]
 
     assert level

@@ -52,7 +52,7 @@ def named_values(frame: Frame, readings: tuple[Reading, ...], obstacles: Boxes) 
 
 def written(placed: tuple[Placed, ...], style: str = "c-text") -> str:
     """Placed labels as text."""
-    return "".join(text(one.baseline, one.words, style=style) for one in placed)
+    return "".join(text(one.baseline, one.words, style=style, anchor=one.anchor) for one in placed)
 
 
 def _bar(frame: Frame, floor: Point) -> tuple[Point, Point]:

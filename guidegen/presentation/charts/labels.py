@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
@@ -39,7 +40,9 @@ class Placed:
     words: str
     """What it says."""
     baseline: Point
-    """Where its letters begin."""
+    """Where its letters begin, are centred or end."""
+    anchor: Literal["start", "middle", "end"]
+    """Which of these: the end that is nearer to the point, since how wide letters stand is known only about."""
     box: Box
     """What it covers."""
     leader: tuple[Point, Point] | None = None
@@ -50,13 +53,15 @@ _ASCENT = 0.78 * TEXT_SIZE
 _CLEAR = 5.0
 _BLANK = 4.0
 _DESCENT = 0.24 * TEXT_SIZE
+_ANCHORS: tuple[Literal["start", "middle", "end"], ...] = ("start", "end", "middle", "middle", "start", "end", "start", "end")
+"""How letters are anchored to the right, left, above, below and at the slanting places of a point."""
 _REACH = np.array((5.0, 9.0, 14.0, 22.0, 32.0, 44.0, 58.0, 74.0, 92.0, 112.0, 134.0))
 _UNLED = 9.0
 """A label that stands nearer than this needs no line that leads to its point."""
 
 
 def _baselines(point: Point, width: float) -> Places:
-    """Places round a point: right, left, above, below, then the slanting ones, near before far."""
+    """Places round a point where letters begin: right, left, above, below, then the slanting ones, near before far."""
     x, y = point
     level, over, under = np.full(len(_REACH), y + 0.27 * TEXT_SIZE), y - _REACH, y + _REACH + _ASCENT
     middle, right, left = np.full(len(_REACH), x - width / 2), x + _REACH / 2, x - _REACH / 2 - width
@@ -104,7 +109,7 @@ class Ground:
     def __init__(self, within: Box, obstacles: Boxes = NOTHING) -> None:
         self._within = within
         self._obstacles = obstacles
-        self._clear: dict[tuple[Point, str], tuple[Places, Boxes]] = {}
+        self._clear: dict[tuple[Point, str], tuple[Places, Boxes, NDArray[np.intp]]] = {}
         self._leaders: dict[tuple[Point, Box], tuple[tuple[Point, Point] | None, bool]] = {}
 
     def place(self, wanted: tuple[Wanted, ...]) -> tuple[Placed, ...]:
@@ -127,25 +132,29 @@ class Ground:
 
     def _first_free(self, wanted: Wanted, words: str, taken: Boxes) -> Placed | None:
         """The nearest place where neither the letters nor their leader lie over anything."""
-        baselines, boxes = self._places(wanted.point, words)
+        baselines, boxes, sides = self._places(wanted.point, words)
         for at in np.flatnonzero(~_meeting(boxes, taken)).tolist():
             box = Box(*boxes[at].tolist())
             leader, clear = self._led(wanted.point, box)
             if clear and (leader is None or not _meeting(line_boxes(leader, 2), taken).any()):
                 x, y = baselines[at].tolist()
-                return Placed(wanted.point, words, (x, y), box, leader)
+                anchor = _ANCHORS[sides[at]]
+                shift = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor] * text_width(words)
+                return Placed(wanted.point, words, (x + shift, y), anchor, box, leader)
         return None
 
-    def _places(self, point: Point, words: str) -> tuple[Places, Boxes]:
-        """Where letters may begin and what they cover then, as far as that is inside and off the obstacles; near before far."""
+    def _places(self, point: Point, words: str) -> tuple[Places, Boxes, NDArray[np.intp]]:
+        """Where letters may begin, what they cover then and on which side of the point that is, as far as it is inside
+        and off the obstacles; near before far.
+        """
         if (point, words) not in self._clear:
             baselines, within = _baselines(point, text_width(words)), self._within
             boxes = _letters(baselines, words)
             left, top, right, bottom = boxes.T
             inside = (within.left <= left) & (right <= within.right) & (within.top <= top) & (bottom <= within.bottom)
-            baselines, boxes = baselines[inside], boxes[inside]
+            baselines, boxes, sides = baselines[inside], boxes[inside], np.flatnonzero(inside) % len(_ANCHORS)
             clear = ~_meeting(boxes, self._obstacles)
-            self._clear[point, words] = baselines[clear], boxes[clear]
+            self._clear[point, words] = baselines[clear], boxes[clear], sides[clear]
         return self._clear[point, words]
 
     def _led(self, point: Point, box: Box) -> tuple[tuple[Point, Point] | None, bool]:

@@ -14,10 +14,10 @@ LOW, HIGH = 15.0, 50.0
 
 
 def frame_description(course: NoiseCourse) -> FrameDescription:
-    """The frame, with the thresholds as lines."""
-    rules = tuple(Rule(value=t.value) for t in course.thresholds)
-    ticks = (*((t.value, number(t.value, 0)) for t in course.thresholds), (40.0, "40"), (HIGH, "50"))
-    return FrameDescription(x=LOAD_AXIS, height=200, top=26, rules=rules,
+    """The frame, with a line for every level that is named: the thresholds and each step of the scale."""
+    levels = sorted({*(t.value for t in course.thresholds), *map(float, range(20, int(HIGH) + 1, 5))})
+    ticks = tuple((level, number(level, 0)) for level in levels)
+    return FrameDescription(x=LOAD_AXIS, height=200, top=26, rules=tuple(Rule(value=level) for level in levels),
                             y=AxisDescription(low=LOW, high=HIGH, ticks=ticks, title="Noise, dB(A)"))
 
 

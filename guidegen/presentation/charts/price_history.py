@@ -5,7 +5,7 @@ from datetime import date
 
 import numpy as np
 
-from guidegen.presentation.charts.coordinates import Point
+from guidegen.presentation.charts.coordinates import Box, Point
 from guidegen.presentation.charts.descriptions import PriceCourse, PriceDay, PriceSpan
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
 from guidegen.presentation.charts.labels import Wanted, line_boxes, place_labels
@@ -39,7 +39,7 @@ def frame_description(course: PriceCourse) -> FrameDescription:
         x=AxisDescription(low=float(course.begin.toordinal()), high=float(course.end.toordinal()),
                           ticks=month_ticks(course.begin, course.end)),
         y=AxisDescription(low=0, high=course.price_max, ticks=ticks, title=f"Price, {course.currency}"),
-        height=170, top=26, bottom=22, left=32, right=22, rules=tuple(Rule(value=v) for v, _ in ticks[1:]))
+        height=170, top=26, bottom=22, left=32, right=26, rules=tuple(Rule(value=v) for v, _ in ticks[1:]))
 
 
 def _runs(course: PriceCourse) -> Iterator[tuple[bool, tuple[Point, ...]]]:
@@ -100,15 +100,18 @@ def _money(course: PriceCourse, amount: float) -> str:
 
 
 def _labels(frame: Frame, runs: tuple[tuple[bool, tuple[Point, ...]], ...]) -> str:
-    """The last price and the lowest, off the line."""
+    """The last price and, where it prints otherwise, the lowest, off the line."""
     bought = [point for buyable, run in runs if buyable for point in run]
     if not bought:
         return ""
-    worth = dict.fromkeys((bought[-1], min(bought, key=lambda p: p[1])))
+    worth = {number(point[1], 0 if point[1] >= 20 else 2): point for point in (min(bought, key=lambda p: p[1]), bought[-1])}
+    points = frame.places(tuple(worth.values()))
     taken = np.vstack([line_boxes(frame.places(run)) for _, run in runs])
-    spots = tuple(Wanted(frame.places((point,))[0], number(point[1], 0 if point[1] >= 20 else 2)) for point in worth)
-    return dots(frame.places(tuple(worth)), radius=2.2) + "".join(
-        text(p.baseline, p.words) for p in place_labels(spots, within=frame.box, obstacles=taken))
+    spots = tuple(Wanted(point, words) for words, point in zip(worth, points, strict=True))
+    box = frame.box
+    within = Box(box.left, box.top, frame.size[0], box.bottom)  # the last price has room behind the end of the line
+    return dots(points, radius=2.2) + "".join(
+        text(p.baseline, p.words, anchor=p.anchor) for p in place_labels(spots, within=within, obstacles=taken))
 
 
 def _words(course: PriceCourse) -> tuple[str, str]:

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 
-from guidegen.presentation.charts.coordinates import Point
+from guidegen.presentation.charts.coordinates import Box, Point
 from guidegen.presentation.charts.descriptions import PricedUnit, PriceField
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
 from guidegen.presentation.charts.labels import Ground, Placed, Wanted, line_boxes, point_boxes
@@ -13,6 +13,8 @@ from guidegen.presentation.formatting import listed, number, order
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 _MOST_NAMED = 3
+_KEPT_CLEAR = 4.9
+"""What a mark keeps free around itself, so that no other unit's name seems to be its own."""
 _ROOM_FOR = 24
 """Names that a chart of this size holds at the very most; more are not tried."""
 
@@ -40,11 +42,21 @@ def price_ticks(end: float) -> tuple[tuple[float, str], ...]:
 
 
 def frame_description(field: PriceField) -> FrameDescription:
-    """The frame: scores from 0 to 100 in every bracket, prices from 0 to the bracket's end."""
+    """The frame: scores from a round one below the bracket's lowest to 100, prices from 0 to the bracket's end."""
+    low = least_score(field)
+    step = 10 if low >= 40 else 20
+    levels = tuple(range(low, 101, step))
     return FrameDescription(
         x=AxisDescription(low=0, high=field.price_max, ticks=price_ticks(field.price_max), title=f"Price, {field.currency}"),
-        y=AxisDescription(low=0, high=100, ticks=tuple((float(v), str(v)) for v in range(0, 101, 20)), title="Technical score"),
-        height=300, top=26, right=14, rules=tuple(Rule(value=float(v)) for v in range(20, 101, 20)))
+        y=AxisDescription(low=low, high=100, ticks=tuple((float(v), str(v)) for v in levels), title="Technical score"),
+        height=300, top=26, right=14, rules=tuple(Rule(value=float(v)) for v in levels[1:]))
+
+
+def least_score(field: PriceField) -> int:
+    """The multiple of ten, or of twenty where the bracket reaches far down, that lies below its lowest score."""
+    lowest = min((unit.score for unit in field.units), default=0.0)
+    ten = 10 * (math.ceil(lowest / 10) - 1)
+    return max(0, ten if ten >= 40 else 20 * (math.ceil(lowest / 20) - 1))
 
 
 def front(units: tuple[PricedUnit, ...]) -> tuple[PricedUnit, ...]:
@@ -78,11 +90,12 @@ def labels(field: PriceField, frame: Frame) -> tuple[Placed, ...]:
     """
     best = front(field.units)
     steps = _steps(tuple(_place(frame, unit) for unit in best), frame.box.right)
-    taken = np.vstack((point_boxes(tuple(_place(frame, unit) for unit in field.units), 3.5), line_boxes(steps)))
+    taken = np.vstack((point_boxes(tuple(_place(frame, unit) for unit in field.units), _KEPT_CLEAR), line_boxes(steps)))
     others = sorted((unit for unit in field.units if unit not in best), key=lambda u: (-u.score, u.name))
     ordered = (*reversed(best), *others)
     numbers = {unit: i for i, unit in enumerate(field.units, start=1)}
-    ground, tries = Ground(frame.box, taken), []
+    box = frame.box
+    ground, tries = Ground(Box(box.left, box.top, frame.size[0], box.bottom), taken), []  # names may reach into the margin
     for named in _names_tried(len(ordered)):
         wanted = (*(Wanted(_place(frame, unit), str(numbers[unit])) for unit in ordered[named:]),
                   *(Wanted(_place(frame, unit), unit.name, str(numbers[unit])) for unit in ordered[:named]))
@@ -146,10 +159,12 @@ def price_score_chart(field: PriceField) -> Chart:
         dots(tuple(_place(frame, unit) for unit in best), style="c-mark-2", radius=3),
         _crosses(tuple(_place(frame, unit) for unit in field.units if not unit.advised)),
         segments(tuple(p.leader for p in placed if p.leader), style="c-axis", width="0.5"),
-        *(text(p.baseline, p.words) for p in placed)))
+        *(text(p.baseline, p.words, anchor=p.anchor) for p in placed)))
     words = _words(field)
     names = {unit.name for unit in field.units}
+    low = least_score(field)
     parts = ("Better lies above and to the left. The line joins the units that nothing beats on both.",
+             f"The scores begin at {low}." if low else "",
              "Crosses: not advised." if any(not unit.advised for unit in field.units) else "",
              "Numbers stand for rows of the table." if any(p.words not in names for p in placed) else "")
     return Chart(id=field.id, title=words[0], description=words[1], table=_table(field),

@@ -8,17 +8,26 @@ from guidegen.presentation.charts.marks import area, clip, dots, drawing, elemen
 from guidegen.presentation.formatting import listed, number, order, with_unit
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
-HIGH = 120.0
-"""End of the share axis, % of the limit."""
+ENDS = (120.0, 150.0, 200.0, 300.0, 400.0, 500.0)
+"""Where the share axis may end, % of the limit: at the first of them, unless something lies beyond it."""
 _PITCH = 72.0
-_SHARE_AXIS = AxisDescription(low=0, high=HIGH, ticks=((0.0, "0"), (50.0, "50"), (100.0, "100")))
-_RULES = (Rule(value=50), Rule(value=100, style="c-limit"))
-PANEL = FrameDescription(
-    x=AxisDescription(low=LOAD_AXIS.low, high=LOAD_AXIS.high, ticks=tuple((v, "") for v, _ in LOAD_AXIS.ticks)),
-    y=_SHARE_AXIS, height=_PITCH, top=18, bottom=6, rules=_RULES)
-"""Every panel but the last."""
-LAST_PANEL = FrameDescription(x=LOAD_AXIS, y=_SHARE_AXIS, height=_PITCH + 28, top=18, bottom=34, rules=_RULES)
-"""The last panel, with the load beneath."""
+
+
+def frame_description(high: float = ENDS[0], *, last: bool = True) -> FrameDescription:
+    """A panel; the last one has the load beneath."""
+    shares = (0.0, 50.0, 100.0, 150.0) if high <= 150 else tuple(map(float, range(0, int(high) + 1, 100)))
+    ticks = tuple((share, number(share, 0)) for share in shares if share <= high)
+    rules = tuple(Rule(value=100, style="c-limit") if share == 100 else Rule(value=share) for share, _ in ticks[1:])
+    loads = LOAD_AXIS if last else AxisDescription(
+        low=LOAD_AXIS.low, high=LOAD_AXIS.high, ticks=tuple((v, "") for v, _ in LOAD_AXIS.ticks))
+    return FrameDescription(x=loads, y=AxisDescription(low=0, high=high, ticks=ticks), height=_PITCH + (28 if last else 0),
+                            top=18, bottom=34 if last else 6, rules=rules)
+
+
+def axis_end(course: RippleCourse) -> float:
+    """The end of the share axis: one for all rails, at which the worst reading is still seen."""
+    worst = max((100 * _worst(rail).value / rail.limit_mv for rail in course.rails if rail.readings), default=0.0)
+    return next((end for end in ENDS if worst <= end), ENDS[-1])
 
 
 def _worst(rail: RailRipple) -> Reading:
@@ -94,7 +103,7 @@ def _cell(rail: RailRipple, reading: Reading | None) -> Cell:
 
 def _note(course: RippleCourse) -> str:
     """How to read it, and what lies off the scale."""
-    off = tuple(rail for rail in course.rails if rail.readings and _worst(rail).value > HIGH / 100 * rail.limit_mv)
+    off = tuple(rail for rail in course.rails if rail.readings and _worst(rail).value > ENDS[-1] / 100 * rail.limit_mv)
     parts = ["Share of the limit, %; lower is better.",
              f"Limits: {course.document}." if course.document else "",
              f"Above the scale: {listed(tuple(rail.rail for rail in off))}." if off else ""]
@@ -104,11 +113,12 @@ def _note(course: RippleCourse) -> str:
 def ripple_chart(course: RippleCourse) -> Chart:
     """Ripple of every rail against its limit."""
     last = len(course.rails) - 1
-    frame = frame_of(PANEL)
-    panels = "".join(_panel(rail, frame_of(LAST_PANEL) if i == last else frame, course_id=course.id, down=i * _PITCH)
+    high = axis_end(course)
+    frame, last_frame = (frame_of(frame_description(high, last=is_last)) for is_last in (False, True))
+    panels = "".join(_panel(rail, last_frame if i == last else frame, course_id=course.id, down=i * _PITCH)
                      for i, rail in enumerate(course.rails))
     words = _words(course)
     definitions = (clip(element_id(course.id, "clip"), frame.box) + hatch(element_id(course.id, "hatch")))
-    size = (frame.size[0], last * _PITCH + frame_of(LAST_PANEL).size[1])
+    size = (frame.size[0], last * _PITCH + last_frame.size[1])
     return Chart(id=course.id, title=words[0], description=words[1], table=_table(course), note=_note(course),
                  svg=drawing(course.id, size, words=words, body=definitions + panels))

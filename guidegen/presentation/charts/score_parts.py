@@ -40,7 +40,7 @@ def _bar(part: CriterionShare, box: Box, *, weakest: bool) -> str:
 def _row(part: CriterionShare, box: Box, *, weakest: bool) -> str:
     """A criterion: name and weight, worth and loss, bar."""
     baseline = box.top - 5
-    worth = "not tested" if part.worth is None else number(part.worth, 0)
+    worth = "not tested" if part.worth is None else number(part.worth, 1)
     loss = f"loses {number(_lost(part), 1)} · " if _lost(part) >= 0.05 else ""
     return (element("text", {"class": "c-text", "x": 0, "y": baseline, "font-size": TEXT_SIZE, "fill": "currentColor"},
                     safe(part.title), element("tspan", {"class": "c-quiet"}, _weight(part)))
@@ -52,7 +52,7 @@ def _row(part: CriterionShare, box: Box, *, weakest: bool) -> str:
 
 
 def _weight(part: CriterionShare) -> str:
-    return f" · {with_unit(100 * part.weight, '%', 0)} of the score"
+    return f" · {with_unit(100 * part.weight, '%', 1)} of the score"
 
 
 def _weakest(makeup: ScoreMakeup) -> CriterionShare | None:
@@ -64,8 +64,8 @@ def _weakest(makeup: ScoreMakeup) -> CriterionShare | None:
 def _words(makeup: ScoreMakeup) -> tuple[str, str]:
     """Title and description."""
     weakest = _weakest(makeup)
-    told = "; ".join(f"{part.title}: " + ("not tested" if part.worth is None else f"{number(part.worth, 0)} of 100")
-                     + f", weight {with_unit(100 * part.weight, '%', 0)}" for part in makeup.criteria)
+    told = "; ".join(f"{part.title}: " + ("not tested" if part.worth is None else f"{number(part.worth, 1)} of 100")
+                     + f", weight {with_unit(100 * part.weight, '%', 1)}" for part in makeup.criteria)
     whole = f"{makeup.name}: score {number(makeup.score, 1)} of 100. " if makeup.score is not None else f"{makeup.name}: no score. "
     if weakest is None:
         return "Nothing is lost on what was tested", f"{whole}{told}."
@@ -74,8 +74,8 @@ def _words(makeup: ScoreMakeup) -> tuple[str, str]:
 
 def _table(makeup: ScoreMakeup) -> Table:
     rows = tuple((Cell(text=part.title),
-                  Cell(text=number(100 * part.weight, 0), order=order(100 * part.weight, 2)),
-                  Cell(text="not tested" if part.worth is None else number(part.worth, 0),
+                  Cell(text=number(100 * part.weight, 1), order=order(100 * part.weight, 2)),
+                  Cell(text="not tested" if part.worth is None else number(part.worth, 1),
                        order="" if part.worth is None else order(part.worth, 2)),
                   Cell(text="" if part.worth is None else number(_lost(part), 1),
                        order="" if part.worth is None else order(_lost(part), 2))) for part in makeup.criteria)

@@ -30,8 +30,14 @@ from guidegen.presentation.charts import (
     ripple_chart,
     score_chart,
 )
+from guidegen.presentation.charts.descriptions import Reading
+from guidegen.presentation.charts.frames import frame_of
+from guidegen.presentation.charts.noise import frame_description as noise_frame
+from guidegen.presentation.charts.price_history import frame_description as history_frame
 from guidegen.presentation.charts.price_history import month_ticks
 from guidegen.presentation.charts.price_score import front, price_ticks
+from guidegen.presentation.charts.ripple import axis_end
+from guidegen.presentation.charts.ripple import frame_description as ripple_frame
 from guidegen.presentation.pieces import Chart
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -85,6 +91,50 @@ def test_ripple_beyond_its_limit_is_named_and_hatched(ripple_course: RippleCours
     assert len(paths(chart, "c-hatch")) == 1
     assert chart.table is not None
     assert [cell.text for row in chart.table.rows for cell in row if cell.warning] == ["131", "138"]
+
+
+@pytest.mark.parametrize(("worst", "end", "ticks"), [
+    (119.0, 120.0, ["0", "50", "100"]), (150.0, 150.0, ["0", "50", "100", "150"]), (151.0, 200.0, ["0", "100", "200"]),
+    (900.0, 500.0, ["0", "100", "200", "300", "400", "500"]),
+])
+def test_the_scale_of_ripple_grows_to_hold_what_lies_beyond(ripple_course: RippleCourse, worst: float, end: float, ticks: list[str]) -> None:
+    """To a round step for all rails; the note names what even the largest scale does not hold."""
+    rail = ripple_course.rails[0]
+    course = replace(ripple_course, rails=(replace(rail, readings=(Reading(110, worst / 100 * rail.limit_mv),)), *ripple_course.rails[1:]))
+    frame = ripple_frame(axis_end(course))
+
+    assert (end, ticks) == (frame.y.high, [words for _, words in frame.y.ticks])
+    assert [value for value, _ in frame.y.ticks[1:]] == [rule.value for rule in frame.rules]
+    assert ("Above the scale" in ripple_chart(course).note) == (worst > end)
+
+
+def test_every_level_of_noise_that_is_named_has_its_line(noise_course: NoiseCourse) -> None:
+    """In steps of 5 dB(A), none left out."""
+    frame = noise_frame(noise_course)
+
+    assert ["20", "25", "30", "35", "40", "45", "50"] == [words for _, words in frame.y.ticks]
+    assert [value for value, _ in frame.y.ticks] == [rule.value for rule in frame.rules]
+
+
+def test_a_price_that_prints_like_the_last_is_named_once(price_course: PriceCourse) -> None:
+    """149.4 and 149.2 are both 149: one label, behind the end of the line."""
+    days = (PriceDay(date(2026, 1, 12), 169), PriceDay(date(2026, 10, 2), 149.2), PriceDay(date(2026, 11, 18), 149.4))
+    root = ET.fromstring(price_history_chart(replace(price_course, days=days)).svg)
+    named = [node for node in root.iter(f"{SVG}text") if node.text == "149"]
+    frame = frame_of(history_frame(price_course))
+
+    assert 1 == len(named)
+    assert float(named[0].get("x", "")) > frame.box.right
+
+
+def test_weights_are_said_to_a_tenth(score_makeup: ScoreMakeup) -> None:
+    """17.5 % and 22.5 % stay what they are: whole figures would be 18 and 22."""
+    parts = [replace(part, weight=weight) for part, weight in zip(score_makeup.criteria, (0.175, 0.225, 0.4, 0.2), strict=True)]
+    chart = score_chart(replace(score_makeup, criteria=tuple(parts)))
+
+    assert chart.table is not None
+    assert ["17.5", "22.5", "40.0", "20.0"] == [row[1].text for row in chart.table.rows]
+    assert "17.5 % of the score" in plain(chart.svg)
 
 
 def test_ripple_within_its_limits_names_the_nearest_rail(ripple_course: RippleCourse) -> None:

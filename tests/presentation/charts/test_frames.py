@@ -12,7 +12,7 @@ from guidegen.presentation.charts.frames import FrameDescription, frame_of
 from guidegen.presentation.charts.noise import frame_description as noise_frame
 from guidegen.presentation.charts.price_history import frame_description as history_frame
 from guidegen.presentation.charts.price_score import frame_description as field_frame
-from guidegen.presentation.charts.ripple import LAST_PANEL
+from guidegen.presentation.charts.ripple import frame_description as ripple_frame
 
 
 def matplotlib_line(description: FrameDescription, course: tuple[Point, ...]) -> tuple[Point, ...]:
@@ -34,7 +34,7 @@ def apart(ours: tuple[Point, ...], theirs: tuple[Point, ...]) -> float:
 @pytest.fixture
 def frames(noise_course: NoiseCourse, price_field: PriceField, price_course: PriceCourse) -> tuple[FrameDescription, ...]:
     """A frame of every kind."""
-    return (EFFICIENCY, LAST_PANEL, noise_frame(noise_course), field_frame(price_field), history_frame(price_course))
+    return (EFFICIENCY, ripple_frame(), noise_frame(noise_course), field_frame(price_field), history_frame(price_course))
 
 
 def test_ink_stands_where_matplotlib_draws_it(frames: tuple[FrameDescription, ...]) -> None:

@@ -1,7 +1,9 @@
 """Labels and their places."""
 
+from dataclasses import replace
 from itertools import combinations
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -9,7 +11,7 @@ from guidegen.presentation.charts.coordinates import Box
 from guidegen.presentation.charts.descriptions import PriceField
 from guidegen.presentation.charts.frames import frame_of
 from guidegen.presentation.charts.labels import Wanted, line_boxes, place_labels
-from guidegen.presentation.charts.price_score import frame_description, labels
+from guidegen.presentation.charts.price_score import frame_description, labels, price_score_chart
 
 AREA = Box(26, 26, 326, 266)
 POINTS = st.tuples(st.floats(26, 326), st.floats(26, 266))
@@ -42,3 +44,31 @@ def test_every_unit_of_a_crowded_bracket_has_a_label(price_field: PriceField) ->
     placed = labels(price_field, frame_of(frame_description(price_field)))
     assert {one.point for one in placed} == {
         frame_of(frame_description(price_field)).places(((unit.price, unit.score),))[0] for unit in price_field.units}
+
+
+def test_letters_are_anchored_at_the_end_that_is_nearer_to_their_point() -> None:
+    """However wide a font sets them, a label at the left of its point ends there, and one above is centred."""
+    at_the_edge, between = Box(0, 0, 100, 200), Box(75, 0, 125, 200)
+    (beside,), (above,) = (place_labels((Wanted((100, 100), "Halmer"),), within=area) for area in (at_the_edge, between))
+
+    assert ("end", "middle") == (beside.anchor, above.anchor)
+    assert [95.0, 100.0] == pytest.approx([beside.baseline[0], above.baseline[0]])
+
+
+def test_a_name_keeps_clear_of_the_mark_of_another_unit(price_field: PriceField) -> None:
+    """Else it would seem to be that unit's."""
+    frame = frame_of(frame_description(price_field))
+    marks = {unit.name: frame.places(((unit.price, unit.score),))[0] for unit in price_field.units}
+    near = [(one.words, name) for one in labels(price_field, frame) for name, (x, y) in marks.items()
+            if (x, y) != one.point and Box(x - 4, y - 4, x + 4, y + 4).meets(one.box)]
+
+    assert [] == near
+
+
+def test_the_scores_begin_at_a_round_one_below_the_lowest(price_field: PriceField) -> None:
+    """No half of the drawing is left empty, and the note says where the axis begins."""
+    units = tuple(replace(unit, score=max(unit.score, 61.0)) for unit in price_field.units)
+    begins = [frame_description(replace(price_field, units=some)).y.low for some in (units, (), (replace(units[0], score=35.0),))]
+
+    assert [60, 0, 20] == begins
+    assert "The scores begin at 60." in price_score_chart(replace(price_field, units=units)).note

@@ -56,7 +56,7 @@
     const long = shares.map((share) => 100 * share / Math.max(...shares));
     return {
       long, tracks: long.map((length, c) => `M71 ${13 * c + 6}h${number(length, 1)}m0-3v6`),
-      percents: shares.map((share) => withUnit(100 * share, "%")),
+      percents: shares.map((share) => withUnit(100 * share, "%", 1)),
     };
   };
   const looks = ({ index, unit, low, high, place, best, worst, level }, above, { long, tracks, percents }) => {
