@@ -1,6 +1,6 @@
 """The whole publication, composed from the evaluated guide."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
 from itertools import chain
@@ -64,7 +64,7 @@ from guidegen.presentation.permanence import broken_promises
 from guidegen.presentation.picture_cards import card_words, report_card, report_card_address
 from guidegen.presentation.pieces import CorrectionNote, Link
 from guidegen.presentation.prose import Bindings, headings
-from guidegen.presentation.search_index import Entry, page_entries, search_index
+from guidegen.presentation.search_index import Entry, found_by, page_entries, search_index
 from guidegen.presentation.shares import BracketShare, Gathered, gather
 from guidegen.presentation.sheets import (
     AnySheet,
@@ -113,7 +113,8 @@ def compose(
     home, brackets, cards = _leading_sheets(context, shares)
     reading = (*_reading_sheets(context, home, shares.values(), tables, files), *_kept_sheets(context, home))
     plans = tuple(_unit_plans(context, units.keys, shares, originals))
-    index = search_index(_search_entries(shares.values(), brackets, reading))
+    others = found_by(context.assessment.library.manuscripts)
+    index = search_index(_search_entries(shares.values(), brackets, reading, others=others))
     publication = Publication(
         site=replace(_site(context), search=index.address), sheets=(home, *brackets, *reading), plans=plans,
         files=(index, *files, *descriptions(tables, files, guide), *(() if frozen_as else feeds(brackets, guide, new=new_units(context), notes=_notes(reading)))),
@@ -259,10 +260,10 @@ def _links_by_unit(originals: tuple[Original, ...]) -> dict[str, tuple[Link, ...
 
 
 def _search_entries(
-    shares: Iterable[BracketShare], brackets: tuple[BracketSheet, ...], reading: tuple[AnySheet, ...]
+    shares: Iterable[BracketShare], brackets: tuple[BracketSheet, ...], reading: tuple[AnySheet, ...], *, others: Mapping[str, str]
 ) -> tuple[Entry, ...]:
     return (*(entry for sheet in brackets for entry in page_entries(sheet)), *chain.from_iterable(one.entries for one in shares),
-            *(entry for sheet in reading for entry in page_entries(sheet)))
+            *(entry for sheet in reading for entry in page_entries(sheet, others)))
 
 
 def _reading_sheets(

@@ -23,6 +23,8 @@ class TermForms:
     """The heading that explains it."""
     written: tuple[Text, ...]
     """Its forms, such as the plural; none where it should never become a link."""
+    found_by: tuple[Text, ...] = ()
+    """Other words by which a reader may look for it in the search field."""
 
 
 @record

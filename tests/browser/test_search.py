@@ -73,6 +73,27 @@ def test_what_is_found_is_counted_aloud_and_titles_come_first(page: Page) -> Non
     expect(status).to_have_text("No results")
 
 
+@pytest.mark.parametrize(("words", "title"), [
+    ("quiet", "Quietest choice: Brevik Tarn 850"), ("quiet", "Decibel, dB(A)"), ("OCP", "Protection"), ("guarantee", "Warranty"),
+    ("warranty", "Warranty"), ("best value", "Best value: Tallow & Pike Steady 850"),
+])
+def test_other_words_lead_to_a_term_and_a_choice_is_found_by_its_kind(page: Page, words: str, title: str) -> None:
+    """Nobody needs to know how the glossary calls it."""
+    page.get_by_role("searchbox").fill(words)
+    expect(page.locator(".search [role=status]")).to_contain_text("result")
+
+    assert title in page.locator(".search li a b").all_inner_texts()
+
+
+def test_a_unit_without_a_place_is_said_to_be_not_advised(page: Page) -> None:
+    """And of which wattage it is."""
+    page.get_by_role("searchbox").fill("Kestrin Bolt 850")
+    found = page.locator(".search li a").first
+    expect(found).to_contain_text("Kestrin Bolt 850")
+
+    assert "Kestrin Bolt 850 not advised, 800 to 900 W" == found.inner_text().replace("\N{NO-BREAK SPACE}", " ")
+
+
 def test_keys_walk_the_results_and_leave_them(page: Page) -> None:
     """Down to the first, up to the field, Escape closes, Enter opens."""
     field = page.get_by_role("searchbox")

@@ -141,7 +141,8 @@ def images_of(context: Context, unit: Unit) -> tuple[Image, ...]:
 
 def place_words(standing: Standing, bracket: Bracket) -> str:
     """Where a unit stands in its bracket."""
-    return f"{place_text(standing) or 'none'} of {bracket.title}"
+    place = place_text(standing)
+    return f"{place} of {bracket.title}" if place else f"not advised, {bracket.title}"
 
 
 def form_words(record: UnitRecord) -> str:
