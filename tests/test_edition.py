@@ -54,6 +54,19 @@ def test_noise_that_may_be_less_is_marked_in_the_ranking(pages: Pages) -> None:
     assert "at most 15.8" in page.get_text(" ").replace("\N{NO-BREAK SPACE}", " ")
 
 
+def test_the_list_of_units_says_the_day_of_prices_once(pages: Pages) -> None:
+    """Above the table; in a row stands the price alone, or since when there is none, and each has a number to sort by."""
+    page = pages["units/index.html"]
+    lead, rows = page.select_one(".lead"), page.select("#units tbody tr")
+    prices = [row.find_all("td")[-1] for row in rows]
+
+    assert lead is not None
+    assert "Ireland, seen on 16 November 2026" in lead.get_text().replace("\N{NO-BREAK SPACE}", " ")
+    assert [] == [cell.get_text() for cell in prices if "Ireland" in cell.get_text() or ("16" in cell.get_text() and "2026" in cell.get_text())]
+    assert all(cell.has_attr("data-v") == cell.get_text().startswith("€") for cell in prices)
+    assert all(row.find_all("td")[1].get_text().split(" ")[0] == row.find_all("td")[1]["data-v"] for row in rows)
+
+
 def test_every_unit_and_bracket_has_a_page(pages: Pages, library: Library) -> None:
     """One page a unit, one a bracket, and the pages of prose."""
     wanted = {f"unit/{u.id}/index.html" for u in library.units} | {f"watts/{b.id}/index.html" for b in library.guide.brackets}

@@ -1,11 +1,14 @@
 """Pages of prose, the list of all units, and the page for a lost reader."""
 
+from collections import Counter
 from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
-from guidegen.evaluation import Standing
+from guidegen.evaluation import PriceView, Standing
 from guidegen.presentation.addresses import LOST, UNITS, bracket_address, page_address, unit_address
-from guidegen.presentation.choosing import place_text, price_text, score_text
-from guidegen.presentation.formatting import number, order
+from guidegen.presentation.choosing import place_text, score_text
+from guidegen.presentation.formatting import day, money, number, order
+from guidegen.presentation.names import STOCKS
 from guidegen.presentation.pages.context import Context, short_description, short_title
 from guidegen.presentation.pieces import Cell, Column, Link, Table
 from guidegen.presentation.sheets import ListSheet, LostSheet, ProseSheet
@@ -28,31 +31,60 @@ def prose_sheet(context: Context, manuscript: Manuscript) -> ProseSheet:
     )
 
 
-def listed_row(standing: Standing, bracket: Bracket) -> tuple[str, tuple[Cell, ...]]:
-    """What a unit is sorted by in the list of all, and its cells there."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListedUnit:
+    """A unit in the list of all."""
+
+    name: str
+    """What it is sorted by."""
+    cells: tuple[Cell, ...]
+    """Its cells, the price last and without its day."""
+    seen: str
+    """The day of its price in words; empty without a fresh one."""
+
+
+def listed_row(standing: Standing, bracket: Bracket) -> ListedUnit:
+    """A unit for the list of all."""
     one, rated_w = standing.candidate, standing.candidate.result.unit.record.rated_power_w
-    return one.name.casefold(), (
+    best = one.prices.best
+    return ListedUnit(name=one.name.casefold(), seen=day(best.row.date) if best and best.row.price is not None else "", cells=(
         Cell(text=one.name, address=unit_address(one.result.unit)),
         Cell(text=number(rated_w, 0), order=order(rated_w, 0)),
-        Cell(text=bracket.title, address=bracket_address(bracket)),
+        Cell(text=bracket.title, order=order(bracket.from_w, 0), address=bracket_address(bracket)),
         Cell(text=place_text(standing) or "not advised", order=str(standing.place or ""), warning=standing.place is None),
         Cell(text=score_text(one.score) if standing.place else "no place", order=order(one.score.low, 1) if standing.place else ""),
-        Cell(text=price_text(one.prices)),
-    )
+        _price(one.prices),
+    ))
 
 
-def units_sheet(context: Context, listed: Iterable[tuple[str, tuple[Cell, ...]]]) -> ListSheet:
-    """All units from A to Z, with their bracket and place; ``listed`` are their rows, as ``listed_row`` makes them."""
+def _price(view: PriceView) -> Cell:
+    """The price with its stock, where that is worth a word, or since when there is none."""
+    if view.best is None or view.best.row.price is None:
+        return Cell(text=f"none fresh, last seen {day(view.last_seen)}" if view.last_seen else "none seen")
+    stock = "" if view.availability == "in_stock" else f", {STOCKS[view.availability]}"
+    return Cell(text=f"{money(view.best.row.price, view.region)}{stock}", order=order(view.best.row.price, 2))
+
+
+def units_sheet(context: Context, listed: Iterable[ListedUnit]) -> ListSheet:
+    """All units from A to Z, with their bracket and place; ``listed`` are their rows, as ``listed_row`` makes them.
+
+    The day on which most prices were seen stands above the table, and in a row only another one.
+    """
     guide, say = context.assessment.library.guide, context.words.say
-    rows = tuple(cells for _, cells in sorted(listed, key=lambda pair: pair[0]))
+    ordered = sorted(listed, key=lambda one: one.name)
+    days = Counter(one.seen for one in ordered if one.seen)
+    usual = days.most_common(1)[0][0] if days else ""
+    rows = tuple(_dated(one, usual) for one in ordered)
+    home = next(region for region in guide.regions if region.id == guide.home_region)
+    where = home.name if home.tax == "included" else f"{home.name}, before tax"
     table = Table(
         id="units",
         caption=say("units.caption"),
         worded=True,
         columns=(
             Column(key="unit", title=say("bracket.unit"), sortable=True), Column(key="rated", title=say("units.rated"), numeric=True, sortable=True),
-            Column(key="bracket", title=say("units.bracket")), Column(key="place", title=say("bracket.place"), sortable=True),
-            Column(key="score", title=say("unit.score"), numeric=True, sortable=True), Column(key="price", title=say("facts.price")),
+            Column(key="bracket", title=say("units.bracket"), sortable=True), Column(key="place", title=say("bracket.place"), sortable=True),
+            Column(key="score", title=say("unit.score"), numeric=True, sortable=True), Column(key="price", title=say("facts.price"), sortable=True),
         ),
         rows=rows,
     )
@@ -61,9 +93,15 @@ def units_sheet(context: Context, listed: Iterable[tuple[str, tuple[Cell, ...]]]
         heading=say("units.heading"), worded=True,
         description=f"All {len(rows)} power supplies on the bench, by name, with bracket, place, score and price.",
         breadcrumbs=(Link(text=guide.title, address=""), Link(text=say("units.heading"), address=UNITS, worded=True)),
-        lead=say("units.lead", count=len(rows)),
+        lead=" ".join((say("units.lead", count=len(rows)), *((say("units.prices", region=where, day=usual),) if usual else ()))),
         table=table,
     )
+
+
+def _dated(one: ListedUnit, usual: str) -> tuple[Cell, ...]:
+    """A unit's row, with the day of its price where that is not the usual one."""
+    *cells, price = one.cells
+    return (*cells, replace(price, text=f"{price.text}, {one.seen}") if one.seen not in ("", usual) else price)
 
 
 def lost_sheet(context: Context) -> LostSheet:

@@ -7,7 +7,14 @@ from guidegen.presentation.certainty import Cells, stability_row
 from guidegen.presentation.charts import ShareCard
 from guidegen.presentation.inserts import worked_score
 from guidegen.presentation.page_keys import key_of
-from guidegen.presentation.pages import Context, bracket_sheet, bracket_summary, listed_row, shown_of_others
+from guidegen.presentation.pages import (
+    Context,
+    ListedUnit,
+    bracket_sheet,
+    bracket_summary,
+    listed_row,
+    shown_of_others,
+)
 from guidegen.presentation.picture_cards import bracket_card, first_choice, first_choice_card
 from guidegen.presentation.pieces import Table
 from guidegen.presentation.search_index import Entry, unit_entry
@@ -35,8 +42,8 @@ class BracketShare:
     """Its units by identifier, in the order of the ranking."""
     beside: tuple[str, ...]
     """What the report on each of them shows of the others, as a hash."""
-    listed: tuple[tuple[str, Cells], ...]
-    """Its units for the list of all: what they are sorted by, and their cells."""
+    listed: tuple[ListedUnit, ...]
+    """Its units for the list of all."""
     entries: tuple[Entry, ...]
     """Its units for the search field."""
     rows: tuple[UnitRow, ...]
