@@ -5,6 +5,7 @@ from functools import partial
 from hashlib import sha256
 
 from guidegen.evaluation.sense_checks import (
+    courses,
     energy,
     facts,
     floors,
@@ -30,9 +31,10 @@ from guidegen.evaluation.sense_checks.shapes import (
 from guidegen.recalling import Recall, anew
 
 RULES: tuple[Rule, ...] = (
-    session_rule("energy-balance", "an efficiency of 100 % or more, or below 20 % from 5 W on", energy.balance),
+    session_rule("energy-balance", "an efficiency above 98 %, or below 20 % from 5 W on", energy.balance),
     session_rule("power-factor", "a power factor above 1, below 0.02, or below 0.3 from 20 % load on", energy.power_factor),
     session_rule("input-rises", "input power that does not grow although more is delivered", energy.input_rises),
+    session_rule("loss-curve", "a loss in watts that falls towards a higher load, or lies off the curve of the loads beside it, by more than 1 % of the rating and 2 % of the load", courses.losses),
     session_rule("rail-powers", "volts times amperes of the rails that miss the delivered power by more than 2 % (standby alone: 20 %)", loads.rail_powers),
     session_rule("load-share", "a nominal load more than 3 points, or a factor of 2, from delivered power over rating", loads.load_share),
     session_rule("readings-twice", "two load points with the very same readings", loads.readings_twice),
@@ -43,6 +45,7 @@ RULES: tuple[Rule, ...] = (
     unit_rule("fact-span", "a fact of the box that no supply can have, such as one in another unit", spans.of_unit),
     session_rule("ripple-floor", "ripple of 0, or below the instrument's floor", floors.ripple),
     session_rule("noise-floor", "levels below the background or below the meter's floor", floors.noise),
+    session_rule("noise-falls", "a level more than 5 dB above that of a higher load", courses.noise_falls),
     session_rule("exhaust-colder", "exhaust air colder than intake air by more than 0.5 °C", temperatures.exhaust),
     session_rule("colder-than-room", "air more than 5 °C colder than the room", temperatures.room),
     session_rule("mains", "a mains that is neither 115 to 120 V nor 230 V (within 5 %), or neither 50 nor 60 Hz", occasions.mains),

@@ -9,14 +9,24 @@ LOWEST_POWER_FACTOR, FAINTEST_POWER_FACTOR = 0.3, 0.02
 """Below these no supply lies at a fifth of its rating or more, or at any load (common practice, no source)."""
 LOWEST_EFFICIENCY_PCT, FROM_W = 20.0, 5.0
 """No supply that delivers so many watts wastes more (common practice, no source)."""
+HIGHEST_EFFICIENCY_PCT = 98.0
+"""No supply from mains to 12 V wastes less: the highest badge asks for 96 % (``standards/efficiency_levels.toml``), and the
+best rectifier with its correction and the best converter behind it lose a hundredth each (common practice, no source)."""
 
 
 def balance(occasion: Occasion) -> Iterator[Clash]:
-    """Delivered power that is not below the input power, or next to nothing of it."""
+    """Delivered power that is not below the input power, hardly below it, or next to nothing of it."""
     rated = occasion.unit.record.rated_power_w
     for place, point in enumerate(occasion.session.record.load_points):
         if point.delivered_power_w >= point.input_power_w and not slipped(point, rated):
             yield _too_much(occasion, ("load_points", place), out_w=point.delivered_power_w, in_w=point.input_power_w)
+        elif 100 * point.delivered_power_w > HIGHEST_EFFICIENCY_PCT * point.input_power_w and not slipped(point, rated):
+            share = 100 * point.delivered_power_w / point.input_power_w
+            yield Clash(
+                occasion.at("load_points", place, "input_power_w"),
+                f"{point.input_power_w:g} W in for {point.delivered_power_w:g} W delivered, {share:.1f} % at {point.load_pct:g} % load",
+                f"an efficiency of {HIGHEST_EFFICIENCY_PCT:g} % at most; the highest badge asks for 96 %",
+            )
         elif point.delivered_power_w >= FROM_W and 100 * point.delivered_power_w < LOWEST_EFFICIENCY_PCT * point.input_power_w:
             yield Clash(
                 occasion.at("load_points", place, "input_power_w"),

@@ -38,6 +38,36 @@ def with_point(place: int = MIDDLE, **changes: object) -> SenseRecords:
     return records(load_points=points)
 
 
+def with_efficiency(pct: float) -> SenseRecords:
+    """The records with so much efficiency at half load, and the like at all others."""
+    others = min(max(pct, 20.2), 97.9)
+    points = tuple(replace(p, input_power_w=100.0 * p.delivered_power_w / (pct if p is POINTS[MIDDLE] else others)) for p in POINTS)
+    return records(load_points=points)
+
+
+def of_three(half: float = 255.7, *, full: float = 529.4) -> SenseRecords:
+    """The records of a unit of 450 W with loads of 20, 50 and 100 % alone."""
+    pairs = ((20.0, 90.0, 105.9), (50.0, 225.0, half), (100.0, 450.0, full))
+    points = tuple(replace(POINTS[0], load_pct=pct, delivered_power_w=out, input_power_w=into) for pct, out, into in pairs)
+    rails = (replace(UNIT.record.rails[0], rated_current_a=37.5), *UNIT.record.rails[1:])
+    return replace(records(load_points=points), units=(unit(rated_power_w=450.0, rails=rails),))
+
+
+def louder(at_half: float) -> SenseRecords:
+    """The records with this level at half load and 36 dB(A) at full load."""
+    points = tuple(replace(p, noise_dba={MIDDLE: at_half, 11: 36.0}.get(place)) for place, p in enumerate(POINTS))
+    return records(load_points=points)
+
+
+def swept(*levels: float) -> SenseRecords:
+    """The records with a noise sweep of these mean levels, a hundred watts apart."""
+    rows = tuple(
+        NoisePoint(delivered_power_w=100.0 * (i + 1), levels_dba=(level - 1, level + 1), background_dba=16.0)
+        for i, level in enumerate(levels)
+    )
+    return records(noise_sweep=NoiseSweep(distance_m=1.0, points=rows))
+
+
 def currents(point: LoadPoint, *, share: float) -> LoadPoint:
     """The point with currents of all rails whose powers make ``share`` of the delivered power."""
     minor = 4.0 / point.voltage_5v_v
@@ -133,12 +163,13 @@ def planted(rule: str, field: str, wrong: Callable[[], SenseRecords], right: Cal
 
 SESSIONS_PLANTED = (
     planted("energy-balance", at_middle("input_power_w"), lambda: with_point(input_power_w=374.0),
-            lambda: with_point(input_power_w=376.0)),
+            records),
+    planted("energy-balance", at_middle("input_power_w"), lambda: with_efficiency(98.1), lambda: with_efficiency(97.99)),
     planted("energy-balance", "standby[0].input_power_w",
             lambda: records(standby=(Standby(current_5vsb_a=1.0, delivered_power_w=5.0, input_power_w=4.9),)),
             lambda: records(standby=(Standby(current_5vsb_a=0.0, delivered_power_w=0.0, input_power_w=0.1),))),
     planted("energy-balance", "load_points[12].input_power_w", lambda: with_point(12, input_power_w=4126.0),
-            lambda: with_point(12, input_power_w=4124.0)),
+            lambda: with_efficiency(20.1)),
     planted("rail-powers", "standby[0].delivered_power_w",
             lambda: records(standby=(Standby(current_5vsb_a=1.0, delivered_power_w=6.1, input_power_w=8.0),)),
             lambda: records(standby=(Standby(current_5vsb_a=1.0, delivered_power_w=5.9, input_power_w=8.0),))),
@@ -147,8 +178,12 @@ SESSIONS_PLANTED = (
     planted("power-factor", at_middle("power_factor"), lambda: with_point(power_factor=0.098), lambda: with_point(power_factor=0.3)),
     planted("power-factor", "load_points[0].power_factor", lambda: with_point(0, power_factor=0.0),
             lambda: with_point(0, power_factor=0.2)),
-    planted("input-rises", "load_points[7].input_power_w", lambda: with_point(input_power_w=500.0),
-            lambda: with_point(input_power_w=490.0)),
+    planted("input-rises", "load_points[7].input_power_w", lambda: with_point(input_power_w=500.0), records),
+    planted("loss-curve", at_middle("input_power_w"), lambda: with_point(input_power_w=418.0), lambda: with_point(input_power_w=416.0)),
+    planted("loss-curve", "load_points[12].input_power_w", lambda: with_point(12, input_power_w=880.0),
+            lambda: with_point(12, input_power_w=900.0)),
+    planted("loss-curve", "load_points[1].input_power_w", lambda: of_three(245.0), lambda: of_three(252.0)),
+    planted("loss-curve", "load_points[1].input_power_w", lambda: of_three(235.2, full=459.5), of_three),
     planted("rail-powers", at_middle("delivered_power_w"), lambda: with_currents(1.025), lambda: with_currents(1.015)),
     planted("rail-powers", at_middle("delivered_power_w"), lambda: with_currents(0.975), lambda: with_currents(0.985)),
     planted("load-share", at_middle("load_pct"), lambda: with_point(load_pct=53.1), lambda: with_point(load_pct=52.9)),
@@ -175,6 +210,8 @@ SESSIONS_PLANTED = (
     planted("noise-floor", "noise_sweep.points[0].levels_dba[1]", lambda: sweep(16.0, 14.9), lambda: sweep(16.0, 15.1)),
     planted("noise-floor", "noise_sweep.points[0].background_dba", lambda: sweep(16.0, background=13.9),
             lambda: sweep(16.0, background=14.0)),
+    planted("noise-falls", at_middle("noise_dba"), lambda: louder(41.1), lambda: louder(40.9)),
+    planted("noise-falls", "noise_sweep.points[2].levels_dba", lambda: swept(24.0, 26.0, 18.0, 31.0), lambda: swept(22.0, 23.0, 18.1, 31.0)),
     planted("exhaust-colder", at_middle("exhaust_c"), lambda: with_point(intake_c=25.0, exhaust_c=24.4),
             lambda: with_point(intake_c=25.0, exhaust_c=24.6)),
     planted("colder-than-room", at_middle("intake_c"), lambda: with_point(intake_c=17.9), lambda: with_point(intake_c=18.0)),
