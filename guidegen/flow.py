@@ -23,6 +23,7 @@ from guidegen.evaluation import (
     BracketAssessment,
     Changes,
     Evaluated,
+    Objection,
     SenseFindings,
     SenseRecords,
     absurd_examples,
@@ -252,6 +253,13 @@ def _sensed(found: Survey, recall: Recall = anew) -> SenseFindings:
     )
 
 
+def fault_of(objection: Objection) -> Fault:
+    """What a sense check objects to, as a fault without its line."""
+    return Fault(
+        origin=objection.origin, came=objection.came, expected=objection.expected, nearest=objection.nearest, rule=objection.rule,
+    )
+
+
 def compare(content: Path, against: Path, *, region: str | None = None, report: Report = quiet) -> Changes:
     """What a content folder changes against another, such as the one that an edition kept; by the home region's prices.
 
@@ -299,11 +307,7 @@ def _examined(
     report("asking whether the numbers can be")
     sense = _sensed(found, recall)
     spoken = {fault.origin for fault in found.faults}
-    wrong = (
-        Fault(origin=one.origin, came=one.came, expected=one.expected, nearest=one.nearest, rule=one.rule)
-        for one in sense.objections
-        if one.origin not in spoken
-    )
+    wrong = (fault_of(one) for one in sense.objections if one.origin not in spoken)
     guide = found.draft.guide
     language = () if guide is None else unknown_language(guide)
     theme = unknown_theme(guide.theme, content.parent / "themes") if deep and guide is not None else ()

@@ -12,6 +12,7 @@ from guidegen.cli.terminal import answering, content_option, described, json_opt
 from guidegen.errors import ContentError
 from guidegen.evaluation import Segment, Sweep, Told
 from guidegen.intake import draft_session, read_sweep
+from guidegen.records import Accepted
 from guidegen.sources import Entry, read_protections, store
 
 _LOG = click.Path(path_type=Path)
@@ -29,6 +30,8 @@ _LOG = click.Path(path_type=Path)
 @click.option("--tested-by", help="Who stood at the bench.")
 @click.option("--protections", type=_LOG, help="YAML list of protections; without it all are written as not tested.")
 @click.option("--suffix", default="", help="Letter behind the day in the file's name, for a second session of a day.")
+@click.option("--accept", "accepted", nargs=3, multiple=True, metavar="RULE FIELD REASON",
+              help="Let an objection of the sense checks stand, with the reason; once for each.")
 @click.option("--dry-run", is_flag=True, help="Show what would be written, and write nothing.")
 @content_option
 @json_option
@@ -65,6 +68,7 @@ def _told(content: Path, asked: dict[str, Any]) -> Told:
         day=day.date() if day else None, sample=asked["sample"], mains_v=asked["mains"], frequency_hz=asked["frequency"],
         ambient_c=asked["ambient"], tested_by=asked["tested_by"],
         protections=read_protections(protections, content) if protections else (),
+        accepted=tuple(Accepted(rule=rule, field=field, reason=reason) for rule, field, reason in asked["accepted"]),
     )
 
 

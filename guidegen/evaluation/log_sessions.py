@@ -9,6 +9,7 @@ from guidegen.errors import ContentError, Fault
 from guidegen.evaluation.logs import Segment
 from guidegen.origins import Origin
 from guidegen.records import (
+    Accepted,
     LoadPoint,
     LogMapping,
     LogReadings,
@@ -74,6 +75,8 @@ class Told:
     """Who stood at the bench."""
     protections: tuple[ProtectionTest, ...] = ()
     """Protections; none: all are written as not tested."""
+    accepted: tuple[Accepted, ...] = ()
+    """Findings of the sense checks that may stand."""
 
 
 def session_of(sweeps: tuple[Sweep, ...], told: Told) -> SessionRecord:
@@ -94,6 +97,7 @@ def session_of(sweeps: tuple[Sweep, ...], told: Told) -> SessionRecord:
         mains=_mains(sweeps, told), ambient_c=_ambient(sweeps, told),
         load_points=_load_points(loads[0], noise), noise_sweep=_noise_sweep(noise) if noise else None,
         protections=told.protections or untested(), provenance=tuple(sweep.provenance for sweep in sweeps),
+        accepted=told.accepted,
     )
 
 

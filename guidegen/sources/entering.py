@@ -8,6 +8,7 @@ from guidegen.errors import ContentError, Fault, RequestError, nearest_name
 from guidegen.origins import Origin
 from guidegen.records import Session, SessionRecord, Unit, UnitRecord
 from guidegen.sources.documents import lines_of
+from guidegen.sources.draft import Draft
 from guidegen.sources.folders import walk
 from guidegen.sources.library import draft_of, read_record
 from guidegen.sources.placing import placed, put_in_place
@@ -27,6 +28,14 @@ class Entry:
     """File below the content folder; not there yet."""
     text: str
     """What will stand in it."""
+    draft: Draft
+    """The content with the new session, for checks of what numbers can be."""
+
+    def placed(self, faults: tuple[Fault, ...]) -> tuple[Fault, ...]:
+        """Faults of the new session at their places in its text."""
+        places: Places = {}
+        read_yaml(self.file, self.text, places=places)
+        return put_in_place(faults, places, lines_of(self.text))
 
 
 def read_unit(content: Path, name: str) -> Unit:
@@ -55,12 +64,11 @@ def entry_of(content: Path, unit: str, record: SessionRecord, *, suffix: str = "
         raise RequestError(f"{content / file} is there already and was not touched; take it away first, or choose another --suffix")
     faults: list[Fault] = []
     draft = draft_of(walk(content), faults, beside=(session,))
+    entry = Entry(file=file, text=text, draft=draft)
     own = tuple(fault for fault in cross_check(draft) if fault.origin.file == file)
     if own:
-        places: Places = {}
-        read_yaml(file, text, places=places)
-        raise ContentError(put_in_place(own, places, lines_of(text)))
-    return Entry(file=file, text=text)
+        raise ContentError(entry.placed(own))
+    return entry
 
 
 def store(content: Path, entry: Entry) -> Path:

@@ -65,6 +65,51 @@ def test_a_log_becomes_a_session_that_proof_accepts(bench: Path) -> None:
     assert [] == json.loads(proof.stdout)["faults"]
 
 
+def faults_of(result: Result) -> list[str]:
+    """What the command said of the new session, as a document."""
+    return [fault["message"] for fault in json.loads(result.stdout)["faults"]]
+
+
+def test_numbers_that_cannot_be_are_refused_as_proof_would(bench: Path) -> None:
+    """A factor slipped in the mapping and a wrong mains: nothing written, and the faults of a record put there by hand."""
+    mapping = bench / "content" / "mappings" / "bench.yaml"
+    mapping.write_text(LOAD_MAPPING.replace("U12: 0.001", "U12: 0.002"), encoding="utf-8")
+    before = files_of(bench)
+    refused, dry = intake(bench, "--mains", "200", "--json"), intake(bench, "--mains", "200", "--dry-run")
+    after = files_of(bench)
+    letting = [part for place in range(4) for part in ("--accept", "rail-voltage", f"load_points[{place}].voltage_12v_v", "Let it.")]
+    intake(bench, "--mains", "200", *letting, "--accept", "mains", "mains.voltage_v", "Let it.")
+    record = bench / "content" / NEW
+    record.write_text(record.read_text(encoding="utf-8").partition("accepted:")[0], encoding="utf-8")
+    proof = CliRunner().invoke(main, ["proof", "--content", str(bench / "content"), "--json"])
+
+    assert (1, 1, before) == (refused.exit_code, dry.exit_code, after)
+    assert 5 == len(faults_of(refused))
+    assert faults_of(refused) == faults_of(proof)
+    assert "mains.voltage_v: came 200 V, expected 115 to 120 V or 230 V, within 5 %" in dry.stderr
+
+
+def test_a_log_that_was_taken_in_already_is_refused(bench: Path) -> None:
+    """Under a day before the first: the new one is the copy all the same."""
+    first = intake(bench)
+    again = intake(bench, "--date", "2026-03-03", "--json")
+
+    assert (0, 1) == (first.exit_code, again.exit_code)
+    assert [f"{NEW.replace('04', '03')}:9, load_points: came every reading of {NEW} again, expected readings of its own; was a file copied?"] == faults_of(again)
+
+
+def test_an_objection_may_be_let_stand_with_a_reason(bench: Path) -> None:
+    """Written into the record, where proof lists it; a reason for nothing is a fault."""
+    letting = ("--mains", "200", "--accept", "mains", "mains.voltage_v", "The town's net is old.")
+    refused, idle = intake(bench, "--mains", "200"), intake(bench, *letting, "--accept", "calibration", "instruments[0]", "None.")
+    let = intake(bench, *letting)
+    proof = CliRunner().invoke(main, ["proof", "--content", str(bench / "content"), "--json"])
+
+    assert (1, 1, 0) == (refused.exit_code, idle.exit_code, let.exit_code)
+    assert "came calibration on instruments[0], expected a finding of the sense checks" in idle.stderr
+    assert [("mains", "The town's net is old.")] == [(one["rule"], one["reason"]) for one in json.loads(proof.stdout)["accepted"]]
+
+
 def test_the_table_tells_every_segment(bench: Path) -> None:
     """Segment, seconds, rows, load, steady or not."""
     result = intake(bench)
@@ -90,7 +135,9 @@ def test_nothing_is_ever_overwritten(bench: Path) -> None:
     """A second intake of the day is refused, also dry; with a suffix it gets a file of its own."""
     intake(bench)
     before = files_of(bench)
-    again, dry, beside = intake(bench), intake(bench, "--dry-run"), intake(bench, "--suffix", "b", "--quiet")
+    again, dry = intake(bench), intake(bench, "--dry-run")
+    (bench / "load.csv").write_text(csv_text(load_rows(seed=3)), encoding="utf-8")
+    beside = intake(bench, "--suffix", "b", "--quiet")
     after = files_of(bench)
 
     assert (1, 1, 0) == (again.exit_code, dry.exit_code, beside.exit_code)
@@ -178,17 +225,19 @@ def test_a_log_with_a_foreign_cell_ends_in_a_sentence_or_a_session(bench: Path, 
     assert (result.exit_code == 0) == (bench / "content" / NEW).exists()
 
 
-def test_the_session_of_the_demo_is_what_its_logs_come_to() -> None:
+def test_the_session_of_the_demo_is_what_its_logs_come_to(tmp_path: Path) -> None:
     """The file in the content, to the last byte, from the logs and mappings beside it."""
-    content, unit = ROOT / "content", "ostrand-level-850-ii"
+    content, unit = tmp_path / "content", "ostrand-level-850-ii"
+    shutil.copytree(ROOT / "content", content, ignore=shutil.ignore_patterns("editions"))
+    (content / "units" / unit / "2026-06-29.yaml").unlink()
     logs = content / "units" / unit / "logs"
     result = CliRunner().invoke(main, [
         "intake", str(logs / "2026-06-29-load.csv"), str(logs / "2026-06-29-noise.csv"), "--unit", unit, "--sample", "b",
         "--date", "2026-06-29", "--mains", "229.8", "--ambient", "23.4", "--protections", str(logs / "protections.yaml"),
         "--mapping", str(content / "mappings" / "bench-load.yaml"), "--mapping", str(content / "mappings" / "quiet-room.yaml"),
-        "--content", str(content), "--suffix", "again", "--dry-run", "--json",
+        "--content", str(content), "--dry-run", "--json",
     ])
     rows = sum(log["rows_read"] for log in json.loads(result.stdout)["logs"])
 
-    assert (content / "units" / unit / "2026-06-29.yaml").read_text(encoding="utf-8") == json.loads(result.stdout)["text"]
+    assert (ROOT / "content" / "units" / unit / "2026-06-29.yaml").read_text(encoding="utf-8") == json.loads(result.stdout)["text"]
     assert rows >= 20_000

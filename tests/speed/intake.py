@@ -29,8 +29,8 @@ def write_log(path: Path, rows: int) -> None:
             one, two = scatter[row % 997], scatter[row * 7 % 991]
             stream.write(
                 f"{row},{watts + one:.2f},{watts * 1.07 + 6 + two:.2f},0.98,{12060 + 20 * two:.0f},{5012 + 20 * one:.0f},3301,5041,"
-                f"{watts * 0.9 / 12 + one:.2f},{2 + two:.2f},1.52,0.81,"
-                f"{12 + 9 * one:.0f},7,8,{700 + row * 700 // rows}\n"
+                f"{watts * 0.9 / 12.06 + one:.2f},{watts * 0.09 / 5.012 + two / 10:.2f},0.05,0.05,"
+                f"{12 + 9 * one:.0f},7,8,{700 * row // rows if watts > 85 else 0}\n"
             )
 
 
