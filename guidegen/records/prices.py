@@ -44,6 +44,8 @@ class PriceList:
     """Rows in the order of the file."""
     digest: str = field(default="", compare=False, repr=False)
     """SHA-256 of the file; empty where the rows come from no file, or not from one alone."""
+    lines: tuple[int, ...] = field(default=(), compare=False, repr=False)
+    """Line on which each row begins; empty where the rows come from no file, or not from one alone."""
     _by_unit: dict[str, list[tuple[int, PriceRow]]] = field(init=False, repr=False, compare=False, default_factory=dict)
 
     def __post_init__(self) -> None:

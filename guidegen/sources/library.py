@@ -38,7 +38,7 @@ from guidegen.sources.placing import placed
 from guidegen.sources.references import cross_check
 from guidegen.sources.shaping import adapter, shape, unechoed
 from guidegen.sources.strict_yaml import read_yaml
-from guidegen.sources.tables import read_prices
+from guidegen.sources.tables import read_prices, row_lines
 
 T = TypeVar("T")
 RECORDS, PRICES = SHELVES = ("records", "prices")
@@ -179,13 +179,16 @@ def _prices(folder: Folder, file: str, faults: list[Fault], recall: Recall) -> P
         faults.append(found)
         return None
     faults += found[1]
-    return PriceList(region=Path(file).stem, file=file, rows=found[0], digest=digest)
+    return PriceList(region=Path(file).stem, file=file, rows=found[0], digest=digest, lines=found[2])
 
 
-def _rows_of_bytes(file: str, raw: bytes) -> tuple[tuple[PriceRow, ...], tuple[Fault, ...]] | Fault:
-    """The price rows that the bytes of a file hold, and their faults; or why they are no text."""
+def _rows_of_bytes(file: str, raw: bytes) -> tuple[tuple[PriceRow, ...], tuple[Fault, ...], tuple[int, ...]] | Fault:
+    """The price rows that the bytes of a file hold, their faults, and the line of each row; or why they are no text."""
     text = decoded(raw, file)
-    return text if isinstance(text, Fault) else read_prices(text, file)
+    if isinstance(text, Fault):
+        return text
+    rows, faults = read_prices(text, file)
+    return rows, faults, row_lines(text) if rows else ()
 
 
 def _corrections(folder: Folder, faults: list[Fault]) -> dict[int, Correction]:

@@ -43,6 +43,15 @@ def read_rows(text: str, file: str) -> tuple[dict[int, PriceRow], tuple[Fault, .
     return ({}, faults) if faults else _shaped(heading, table[1:], Origin(file))
 
 
+def row_lines(text: str) -> tuple[int, ...]:
+    r"""The line on which each row of a table below its heading begins.
+
+    >>> row_lines("a,b\n1,2\n\n3,4\n")
+    (2, 4)
+    """
+    return tuple(line for line, _ in _rows(text))[1:]
+
+
 def places_of_table(text: str) -> Places:
     """Where each row and cell of a table stands; a cell's column is that of its line's start."""
     try:

@@ -40,10 +40,10 @@ def test_proof_names_every_planted_fault_with_its_line(path: Path, tmp_path: Pat
 
 @pytest.mark.parametrize("path", CASES, ids=lambda path: path.stem)
 def test_the_line_that_is_named_holds_the_field(path: Path, tmp_path: Path) -> None:
-    """Counted from 1 in the file as it stands: the line has the field's name, or the price."""
+    """Counted from 1 in the file as it stands: the line has the field's name, or the price; a whole row has no name."""
     content = broken(path.read_text(encoding="utf-8"), tmp_path / "content")
     faults = json.loads(CliRunner().invoke(main, ["proof", "--json", "--content", str(content)]).stdout)["faults"]
-    named = [fault for fault in faults if fault["rule"] != "prose"]
+    named = [fault for fault in faults if fault["rule"] != "prose" and not fault["field"].endswith("]")]
     for fault in named:
         line = (content / fault["file"]).read_text(encoding="utf-8").splitlines()[fault["line"] - 1]
         name = re.findall(r"[a-z]\w*", fault["field"])[-1]

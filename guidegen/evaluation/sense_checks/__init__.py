@@ -53,15 +53,20 @@ RULES: tuple[Rule, ...] = (
     session_rule("calibration", "an instrument whose calibration had run out on the day", occasions.calibration),
     session_rule("trip-below-held", "a protection that would act below a load, current or voltage that was held", trips.below_held),
     session_rule("trip-above-held", "an under-voltage trip above a steady voltage of its rail", trips.above_held),
-    session_rule("semi-passive", "a fan that turns at the lightest load, or stands, against what unit.yaml says", facts.semi_passive),
+    session_rule("trip-without-acting", "a trip point of a protection that did not act or was not tested", trips.without_acting),
+    session_rule("not-tested-why", "a protection not tested without the reason", trips.without_reason),
+    session_rule("semi-passive", "a fan that turns at the lightest load of 10 % or less, or stands at any, against what unit.yaml says", facts.semi_passive),
     unit_rule("plug-before-standard", "a 12V-2x6 plug beside a standard older than ATX 3.x", facts.plug_before_standard),
     unit_rule("cables", "more cables than plugs, or words of modular cables where all are fixed", facts.cables),
     unit_rule("rail-ratings", "rails that together may not give the rated power, or one that alone may give far more", facts.rail_ratings),
     unit_rule("claims-twice", "a protection claimed twice", facts.claims_twice),
     unit_rule("predecessor-later", "a predecessor released after its successor", facts.predecessor),
     unit_rule("withdrawn-early", "a unit withdrawn before its release", occasions.withdrawn_early),
+    unit_rule("withdrawn-late", "a unit withdrawn after the edition's day", occasions.withdrawn_late),
+    Rule(name="units-twice", looks_at="two units of the same maker, model, revision and rated power", check=facts.units_twice),
     Rule(name="price-outlier", looks_at="a price more than three times the unit's median in the region, or below a third of it",
          check=prices.outliers),
+    Rule(name="price-twice", looks_at="two rows of prices for the same unit, shop and day", check=prices.twice),
 )
 """All rules, in the order in which their objections to one field are told."""
 

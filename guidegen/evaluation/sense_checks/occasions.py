@@ -41,6 +41,14 @@ def withdrawn_early(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
         yield Clash(Origin(unit.file, ("withdrawn", "on")), gone.on.isoformat(), expected)
 
 
+def withdrawn_late(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
+    """A unit that would leave the guide only after the edition's day."""
+    gone, guide = unit.record.withdrawn, records.guide
+    if gone is not None and guide is not None and gone.on > guide.edition.date:
+        expected = f"a day not after the edition's, {guide.edition.date.isoformat()}"
+        yield Clash(Origin(unit.file, ("withdrawn", "on")), gone.on.isoformat(), expected)
+
+
 def calibration(occasion: Occasion) -> Iterator[Clash]:
     """Instruments whose calibration had run out on the day of the session."""
     day = occasion.session.record.date

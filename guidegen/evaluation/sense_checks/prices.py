@@ -1,4 +1,4 @@
-"""Prices: none far from the unit's others."""
+"""Prices: none far from the unit's others, and none told twice."""
 
 from collections.abc import Iterator
 from statistics import median
@@ -35,3 +35,30 @@ def _far(prices: PriceList, rows: list[tuple[int, PriceRow, float]]) -> Iterator
                 f"within {FACTOR:g} times of the unit's median here, {middle:.2f} {row.currency}",
                 name=f"{prices.region} {row.date.isoformat()} {row.shop}",
             )
+
+
+def twice(records: SenseRecords) -> Iterator[tuple[str, Clash]]:
+    """Rows of one unit, shop and day, of which only the last would count; accepted in the unit's record."""
+    for prices in records.prices:
+        seen: dict[tuple[object, ...], int] = {}
+        for place, row in enumerate(prices.rows):
+            first, unit = seen.setdefault((row.date, row.unit, row.shop, row.shop_kind), place), records.unit(row.unit)
+            if first != place and unit is not None:
+                came, expected = _again(prices, place, first)
+                name = f"{prices.region} {row.date.isoformat()} {row.shop}"
+                yield unit.file, Clash(Origin(prices.file, (place,)), came, expected, name=name)
+
+
+def _again(prices: PriceList, place: int, first: int) -> tuple[str, str]:
+    """What to say of a row that comes after another of the same unit, shop and day."""
+    row, before = prices.rows[place], prices.rows[first]
+    where = f"line {prices.lines[first]}" if prices.lines else f"row {first + 1}"
+    if row == before:
+        return f"the row of {where} a second time", "each row once"
+    expected = f"one row a unit, shop and day; {where} has {_offer(before)}"
+    return f"{_offer(row)} of {row.unit} at {row.shop} on {row.date.isoformat()}", expected
+
+
+def _offer(row: PriceRow) -> str:
+    price = "no price" if row.price is None else f"{row.price:.2f} {row.currency}"
+    return f"{price}, {row.stock}"

@@ -1,4 +1,4 @@
-"""Trip points: no protection acts below what the unit was seen to hold."""
+"""Trip points: no protection acts below what the unit was seen to hold, and where none acted there is none."""
 
 from collections.abc import Iterator
 
@@ -6,6 +6,8 @@ from guidegen.evaluation.sense_checks.magnitude import is_far
 from guidegen.evaluation.sense_checks.shapes import Clash, Occasion
 from guidegen.records import CrossLoad, LoadPoint, ProtectionTest, SessionRecord
 
+TRIP_POINTS = (("trip_current_a", "A"), ("trip_power_w", "W"), ("trip_voltage_v", "V"), ("trip_temperature_c", "°C"))
+"""Fields that say where a protection acted, with their units."""
 SCATTER_PCT = 1.0
 """By how much two tries of one protection may differ, % of what was held (common practice, no source)."""
 
@@ -22,6 +24,24 @@ def below_held(occasion: Occasion) -> Iterator[Clash]:
     if limits is not None and limits.shut_down_w is not None and limits.shut_down_w < limits.sustained_w:
         expected = f"more than {limits.sustained_w:g} W, which was held for {limits.held_minutes:g} min"
         yield Clash(occasion.at("maximum_power", "shut_down_w"), f"{limits.shut_down_w:g} W", expected)
+
+
+def without_acting(occasion: Occasion) -> Iterator[Clash]:
+    """Trip points of protections that did not act, or were not called upon."""
+    for place, test in enumerate(occasion.session.record.protections):
+        for name, unit in TRIP_POINTS if test.outcome in ("did_not_act", "not_tested") else ():
+            value = getattr(test, name)
+            if value is not None:
+                expected = "outcome: acted, or no trip point; tested_up_to says where a test ended"
+                yield Clash(occasion.at("protections", place, name), f"{value:g} {unit} with the outcome {test.outcome}", expected)
+
+
+def without_reason(occasion: Occasion) -> Iterator[Clash]:
+    """Protections that were not tested, and nobody says why."""
+    for place, test in enumerate(occasion.session.record.protections):
+        if test.outcome == "not_tested" and test.why_not_tested is None:
+            expected = "the field why_not_tested; what was not tested is told with the reason"
+            yield Clash(occasion.at("protections", place), f"{test.protection}, not_tested without a reason", expected)
 
 
 def _pairs(test: ProtectionTest, record: SessionRecord) -> Iterator[tuple[str, float | None, float | None, str]]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import date, timedelta
 
 from guidegen.evaluation import SenseRecords
 from guidegen.records import (
@@ -23,6 +23,8 @@ from guidegen.records import (
 from tests.evaluation.invented import FILE, GUIDE, POINTS, SESSION, UNIT, session, unit
 
 UNIT_FILE, PRICES = UNIT.file, "prices/here.csv"
+AFTER = GUIDE.edition.date + timedelta(days=1)
+"""The day after the edition's."""
 MIDDLE = 6
 """Place of the load point at 50 %, 375 W."""
 
@@ -117,8 +119,22 @@ def priced(*amounts: float | None) -> SenseRecords:
 
 def with_predecessor(released: date) -> SenseRecords:
     """The records with a predecessor released on this day."""
-    older = replace(UNIT, id="older", file="units/older/unit.yaml", record=replace(UNIT.record, released=released))
+    older = replace(UNIT, id="older", file="units/older/unit.yaml", record=replace(UNIT.record, model="Box 750 of old", released=released))
     return records(units=(unit(predecessor="older"), older))
+
+
+def beside_another(**changes: object) -> SenseRecords:
+    """The records with a second unit, the same but for these fields."""
+    other = unit(**changes)
+    return records(units=(UNIT, replace(other, id="another", file="units/another/unit.yaml")))
+
+
+def priced_twice(**changes: object) -> SenseRecords:
+    """The records with two rows of prices on lines 2 and 4, the second one changed."""
+    listed = priced(99.0)
+    (row,) = listed.prices[0].rows
+    rows = (row, replace(row, **changes))  # type: ignore[arg-type]
+    return replace(listed, prices=(PriceList(region="here", file=PRICES, rows=rows, lines=(2, 4)),))
 
 
 def two_sessions(*, copied: bool) -> SenseRecords:
@@ -128,10 +144,11 @@ def two_sessions(*, copied: bool) -> SenseRecords:
     return SenseRecords(guide=GUIDE, units=(UNIT,), sessions=(SESSION, second))
 
 
-def fan_at_lightest(rpm: float, *, semi_passive: bool) -> SenseRecords:
-    """The records with a fan that turns so at the lightest load."""
+def fan_at_lightest(rpm: float, *, semi_passive: bool, lighter: int = 0) -> SenseRecords:
+    """The records with a fan that turns so at the lightest load; those lighter than it left out."""
     fan = replace(UNIT.record.fan, semi_passive=semi_passive)
-    return replace(with_point(0, fan_rpm=rpm), units=(unit(fan=fan),))
+    points = POINTS[lighter:]
+    return replace(records(load_points=(replace(points[0], fan_rpm=rpm), *points[1:])), units=(unit(fan=fan),))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -232,8 +249,15 @@ SESSIONS_PLANTED = (
             lambda: records(maximum_power=MaximumPower(sustained_w=825.0, held_minutes=10.0, shut_down_w=826.0))),
     planted("trip-above-held", "protections[0].trip_voltage_v", lambda: tested(protection="uvp_12v", trip_voltage_v=12.1),
             lambda: tested(protection="uvp_12v", trip_voltage_v=9.9)),
+    planted("trip-without-acting", "protections[0].trip_power_w",
+            lambda: records(protections=(ProtectionTest(protection="opp", outcome="did_not_act", trip_power_w=900.0),)),
+            lambda: records(protections=(ProtectionTest(protection="opp", outcome="did_not_act", tested_up_to="900 W"),))),
+    planted("not-tested-why", "protections[0]", lambda: records(protections=(ProtectionTest(protection="otp", outcome="not_tested"),)),
+            lambda: records(protections=(ProtectionTest(protection="otp", outcome="not_tested", why_not_tested="No chamber."),))),
     planted("semi-passive", "load_points[0].fan_rpm", lambda: fan_at_lightest(610.0, semi_passive=True),
             lambda: fan_at_lightest(0.0, semi_passive=True)),
+    planted("semi-passive", "load_points[0].fan_rpm", lambda: fan_at_lightest(620.0, semi_passive=True, lighter=2),
+            lambda: fan_at_lightest(620.0, semi_passive=True, lighter=3)),
     planted("semi-passive", "load_points[0].fan_rpm", lambda: fan_at_lightest(0.0, semi_passive=False),
             lambda: fan_at_lightest(610.0, semi_passive=False)),
 )
@@ -262,6 +286,14 @@ OTHERS_PLANTED = (
             lambda: with_predecessor(date(2026, 1, 1)), file=UNIT_FILE),
     planted("withdrawn-early", "withdrawn.on", lambda: of_unit(withdrawn=Withdrawn(on=date(2025, 12, 31), reason="Recalled.")),
             lambda: of_unit(withdrawn=Withdrawn(on=date(2026, 3, 31), reason="Recalled.")), file=UNIT_FILE),
+    planted("withdrawn-late", "withdrawn.on", lambda: of_unit(withdrawn=Withdrawn(on=AFTER, reason="Recalled.")),
+            lambda: of_unit(withdrawn=Withdrawn(on=GUIDE.edition.date, reason="Recalled.")), file=UNIT_FILE),
+    planted("units-twice", "model", lambda: beside_another(model="BOX  750"), lambda: beside_another(revision="1.1"),
+            file="units/another/unit.yaml"),
+    planted("units-twice", "model", beside_another, lambda: beside_another(withdrawn=Withdrawn(on=GUIDE.edition.date, reason="It has another name.")),
+            file="units/another/unit.yaml"),
+    planted("price-twice", "[1]", lambda: priced_twice(price=98.0), lambda: priced_twice(shop="Another"), file=PRICES),
+    planted("price-twice", "[1]", priced_twice, lambda: priced_twice(date=date(2026, 1, 2)), file=PRICES),
     planted("price-outlier", "[3].price", lambda: priced(99.0, 98.0, 97.0, 979.0), lambda: priced(99.0, 98.0, 97.0, 290.0),
             file=PRICES),
     planted("price-outlier", "[0].price", lambda: priced(9.9, 98.0, None, 97.0), lambda: priced(9.9, 98.0), file=PRICES),

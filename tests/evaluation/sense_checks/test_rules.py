@@ -5,7 +5,15 @@ import pytest
 from guidegen.evaluation import RULES, SenseRecords, check_sense
 from guidegen.records import Library
 from tests.evaluation.invented import GUIDE, SESSION
-from tests.evaluation.sense_checks.planted import OTHERS_PLANTED, SESSIONS_PLANTED, Planted, records, with_point
+from tests.evaluation.sense_checks.planted import (
+    OTHERS_PLANTED,
+    SESSIONS_PLANTED,
+    Planted,
+    beside_another,
+    priced_twice,
+    records,
+    with_point,
+)
 
 EVERYTHING_PLANTED = (*SESSIONS_PLANTED, *OTHERS_PLANTED)
 
@@ -42,6 +50,23 @@ def test_an_objection_says_what_came_and_what_could_stand_there() -> None:
     (one,) = check_sense(with_point(input_power_w=0.4073)).objections
 
     assert ("0.4073 at 50 % load", "watts; 407.3 if that was kW") == (one.came, one.expected)
+
+
+def test_of_two_prices_both_lines_are_named() -> None:
+    """The later row's own, and in words that of the one before; a row that is the very same is told so."""
+    other, same = (check_sense(found).objections[0] for found in (priced_twice(price=98.0), priced_twice()))
+
+    assert ("98.00 EUR, in_stock of an-invented-750 at A shop on 2026-01-01",
+            "one row a unit, shop and day; line 2 has 99.00 EUR, in_stock") == (other.came, other.expected)
+    assert ("the row of line 2 a second time", "each row once") == (same.came, same.expected)
+
+
+def test_of_two_units_both_files_are_named() -> None:
+    """That of the copy, and in words that of the first."""
+    (one,) = check_sense(beside_another()).objections
+
+    assert "units/another/unit.yaml" == one.origin.file
+    assert "another unit than that of units/an-invented-750/unit.yaml; sessions of one unit lie in one folder" == one.expected
 
 
 def test_sessions_of_unread_units_and_guides_are_passed_over() -> None:
