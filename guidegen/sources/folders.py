@@ -4,6 +4,7 @@ import os
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from datetime import date
 from pathlib import Path
 
 from guidegen.errors import Fault, nearest_name
@@ -16,9 +17,12 @@ SINGLE_FILES = ("guide.yaml", "policy.yaml", "parts.yaml")
 """Records that every guide has once."""
 EDITIONS = "editions"
 """Folder of the frozen editions."""
-_KNOWN_AT_TOP = (*SINGLE_FILES, CORRECTIONS, EDITIONS)
+_FOLDERS = ("units", "prices", "pages", "mappings", "pictures", EDITIONS)
+_KNOWN_AT_TOP = (*SINGLE_FILES, CORRECTIONS, *_FOLDERS)
+_RECORDS = (".yaml", ".yml", ".csv")
+"""Endings of files that somebody meant to be read."""
 _NAME = re.compile(r"[a-z0-9]+([._-][a-z0-9]+)*")
-_SESSION = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}(-[a-z0-9]+)?\.yaml")
+_SESSION = re.compile(r"([0-9]{4}-[0-9]{2}-[0-9]{2})(-[a-z0-9]+)?\.yaml")
 _LONGEST_NAME = 80
 _DEVICES = frozenset((
     "con", "prn", "aux", "nul", "conin$", "conout$", "clock$", *(f"{port}{number}" for port in ("com", "lpt") for number in "0123456789¹²³"),
@@ -84,7 +88,10 @@ def _walk_top(found: Folder) -> None:
         if entry.name in _KNOWN_AT_TOP and entry.is_file():
             found.single.append(entry.name)
         elif meant and entry.name not in _KNOWN_AT_TOP:
-            _refuse(found, entry.name, entry.name, "a file of the guide", nearest=meant)
+            _refuse(found, entry.name, entry.name, f"a {'folder' if meant in _FOLDERS else 'file'} of the guide", nearest=meant)
+        elif entry.name not in _KNOWN_AT_TOP and entry.name.lower().endswith(_RECORDS):
+            expected = f"one of {', '.join((*SINGLE_FILES, CORRECTIONS))}; a unit's records lie in units/<unit>/, prices in prices/"
+            _refuse(found, entry.name, entry.name, expected)
     for name in SINGLE_FILES:
         if name not in found.single:
             _refuse(found, name, "no such file", f"the file {name} in the content folder")
@@ -117,8 +124,10 @@ def _walk_unit(found: Folder, folder: str) -> None:
                 _refuse(found, file, "a folder", "records only; bench logs lie in logs/")
         elif entry.name == "unit.yaml":
             found.unit_files.append(file)
-        elif _SESSION.fullmatch(entry.name):
+        elif (named := _SESSION.fullmatch(entry.name)) and is_day(named[1]):
             found.session_files.append(file)
+        elif named:
+            _refuse(found, file, f"the day {named[1]}, which the calendar has not", "the day of the session, such as 2026-03-02.yaml")
         else:
             expected = "unit.yaml, or a session named by its day such as 2026-03-02.yaml or 2026-03-02-b.yaml"
             _refuse(found, file, entry.name, expected, nearest=nearest_name(entry.name, ("unit.yaml",)))
@@ -181,6 +190,19 @@ def _inside(path: Path, content: Path) -> bool:
 def is_name(words: str) -> bool:
     """Whether words may name a unit, a page, a region or an edition."""
     return len(words) <= _LONGEST_NAME and _NAME.fullmatch(words) is not None and not _is_device(words)
+
+
+def is_day(words: str) -> bool:
+    """Whether words of the form year-month-day are a day of the calendar.
+
+    >>> is_day("2026-02-28"), is_day("2026-02-30")
+    (True, False)
+    """
+    try:
+        date.fromisoformat(words)
+    except ValueError:
+        return False
+    return True
 
 
 def _is_device(name: str) -> bool:

@@ -151,15 +151,24 @@ def test_files_in_the_wrong_place_are_named(content: Path) -> None:
     (content / "prices" / "ie.xlsx").write_bytes(b"PK")
     (content / "pages" / "pictures").mkdir()
     (content / "correction.yaml").write_text("format: 1\n")
+    (content / "hobley.yaml").write_text("format: 1\n")
+    (content / "README.md").write_text("What lies where.\n")
+    (content / "picture").mkdir()
+    (kiln / "2026-02-30.yaml").write_text("format: 1\n")
 
     name = "a folder named in small letters and digits with single -, . or _ between them"
     session = "unit.yaml, or a session named by its day such as 2026-03-02.yaml or 2026-03-02-b.yaml"
     assert [
         "correction.yaml: came correction.yaml, expected a file of the guide; did you mean corrections.yaml?",
+        ("hobley.yaml: came hobley.yaml, expected one of guide.yaml, policy.yaml, parts.yaml, corrections.yaml; "
+         "a unit's records lie in units/<unit>/, prices in prices/"),
         "pages/pictures: came pictures/, expected a page named in small letters, such as how-we-test.md",
+        "picture: came picture, expected a folder of the guide; did you mean pictures?",
         "prices/ie.xlsx: came ie.xlsx, expected a table named by its region, such as ie.csv",
         f"units/Kiln 700: came Kiln 700, expected {name}; did you mean kiln-700?",
         "units/notes.txt: came a file, expected a folder for each unit, with unit.yaml and its sessions",
+        ("units/tarnbeck-kiln-650/2026-02-30.yaml: came the day 2026-02-30, which the calendar has not, "
+         "expected the day of the session, such as 2026-03-02.yaml"),
         f"units/tarnbeck-kiln-650/unti.yaml: came unti.yaml, expected {session}; did you mean unit.yaml?",
     ] == messages_of(content)
 
