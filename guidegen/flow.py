@@ -116,6 +116,7 @@ def evaluate_content(content: Path, *, report: Report = quiet) -> Assessment:
     library, sense, faults = _examined(content, report)
     if library is None or faults:
         raise ContentError(faults)
+    _refuse_empty(library)
     return _assessed(content, library, sense, report)
 
 
@@ -324,6 +325,14 @@ def _assessed(content: Path, library: Library, sense: SenseFindings, report: Rep
     return assessment
 
 
+def _refuse_empty(library: Library) -> None:
+    """Raise ``ContentError`` where there is no unit to rank, to choose or to size a computer with."""
+    if all(unit.record.withdrawn is not None for unit in library.units):
+        came = "withdrawn units alone" if library.units else "no unit"
+        expected = "at least one unit: a folder such as units/harrow-one/ with its unit.yaml and a session"
+        raise ContentError((Fault(origin=Origin("units"), came=came, expected=expected, rule="file"),))
+
+
 def _refuse_unknown(content: Path, library: Library, answers: Answers) -> None:
     """Raise ``ContentError`` where the policy looks at numbers that nobody has."""
     unknown = unknown_findings(library.policy, answers)
@@ -337,6 +346,7 @@ def _composed(content: Path, report: Report, *, whole: bool = True, recall: Reca
     if library is None or faults:
         spoken = {fault.origin for fault in faults}
         raise ContentError((*faults, *(fault for fault in _prose_faults(content, library, recall) if fault.origin not in spoken)))
+    _refuse_empty(library)
     report(f"measuring and ranking {len(library.units)} units")
     assessment = assess(library, sense)
     gathered = gather(assessment, recall)

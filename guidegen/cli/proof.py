@@ -26,7 +26,7 @@ from guidegen.flow import let_stand, proof, warn
 @quiet_option
 def command(*, content: Path, as_json: bool, quiet: bool) -> None:
     """List every fault in the content, each with its file, line, field and what was expected."""
-    with answering(), progress(quiet=quiet) as report:
+    with answering(writes=False), progress(quiet=quiet) as report:
         try:
             assessment = proof(content, report=report)
         except ContentError as error:

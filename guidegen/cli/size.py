@@ -35,7 +35,7 @@ from guidegen.sources import read_build
 @quiet_option
 def command(*, content: Path, as_json: bool, quiet: bool, as_table: bool, **asked: Any) -> None:
     """Say how many watts a computer needs, why, and which units of the guide fit."""
-    with answering():
+    with answering(writes=False):
         if not as_table:
             _check_ways(asked)
         named = _parts(asked["parts"])

@@ -67,14 +67,14 @@ def progress(*, quiet: bool, lines: bool = False) -> Iterator[Progress]:
 
 
 @contextmanager
-def answering() -> Iterator[None]:
-    """Errors of the family become sentences on standard error and exit code 1."""
+def answering(*, writes: bool = True) -> Iterator[None]:
+    """Errors of the family become sentences on standard error and exit code 1; ``writes``: the command would have written."""
     try:
         yield
     except ContentError as error:
         print_faults(error.faults)
         count = len(error.faults)
-        refuse(f"{count} {'fault' if count == 1 else 'faults'}; nothing was written")
+        refuse(f"{count} {'fault' if count == 1 else 'faults'}{'; nothing was written' if writes else ''}")
     except GuidegenError as error:
         refuse(str(error))
 

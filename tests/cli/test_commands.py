@@ -80,6 +80,37 @@ def test_a_fault_is_shown_with_its_line_and_a_mark(broken: Path) -> None:
     assert "Traceback" not in result.stderr
 
 
+def test_only_a_command_that_would_have_written_says_that_nothing_was(broken: Path, tmp_path: Path) -> None:
+    """``proof`` and ``rank`` count the faults; ``publish`` says more."""
+    reading = [run(command, "--content", str(broken)).stderr.splitlines()[-1] for command in ("proof", "rank", "rundown")]
+    writing = run("publish", "--content", str(broken), "--output", str(tmp_path / "output")).stderr.splitlines()[-1]
+
+    assert (["3 faults"] * 3, "3 faults; nothing was written") == (reading, writing)
+
+
+@pytest.mark.parametrize("left", ["none", "withdrawn"])
+def test_a_guide_without_units_is_told_so(left: str, tmp_path: Path) -> None:
+    """With the folder that is empty, also as a document; nobody asks for a rating."""
+    content = tmp_path / "content"
+    shutil.copytree(SMALL, content)
+    for unit in (content / "units").iterdir():
+        if left == "none":
+            shutil.rmtree(unit)
+        else:
+            with (unit / "unit.yaml").open("a", encoding="utf-8") as record:
+                record.write('withdrawn: {on: 2026-04-14, reason: "It is no longer made."}\n')
+    prices = content / "prices" / "ie.csv"
+    if left == "none":
+        prices.write_text(prices.read_text(encoding="utf-8").splitlines()[0] + "\n", encoding="utf-8")
+    document = json.loads(run("proof", "--json", "--content", str(content)).stdout)
+    spoken = [run(command, "--content", str(content)) for command in ("proof", "rundown", "rank")]
+    came = "no unit" if left == "none" else "withdrawn units alone"
+    said = f"units: came {came}, expected at least one unit: a folder such as units/harrow-one/ with its unit.yaml and a session"
+
+    assert [said] == [fault["message"] for fault in document["faults"]]
+    assert [(1, said)] * 3 == [(one.exit_code, one.stderr.splitlines()[0]) for one in spoken]
+
+
 def test_publish_prints_what_it_wrote(tmp_path: Path) -> None:
     """The documented document."""
     result = run("publish", "--content", str(SMALL), "--output", str(tmp_path / "o"), "--json")
