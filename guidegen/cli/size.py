@@ -1,5 +1,6 @@
 """``guidegen size``: from parts, or a plug meter, to a rating and the units that fit."""
 
+import re
 from dataclasses import asdict
 from pathlib import Path
 from typing import Any
@@ -14,6 +15,9 @@ from guidegen.evaluation import Advice, Assessment, Question, UnitCost, UnitFit,
 from guidegen.flow import evaluate_content
 from guidegen.presentation import matrix_of, no_more_than
 from guidegen.sources import read_build
+
+_COUNT = re.compile(r"0*[1-9][0-9]{0,5}")
+"""How many parts of a class, as it stands behind the =."""
 
 
 @click.command("size")
@@ -69,10 +73,12 @@ def _question(asked: dict[str, Any], named: dict[str, int]) -> Question:
 def _parts(named: tuple[str, ...]) -> dict[str, int]:
     counts: dict[str, int] = {}
     for one in named:
-        name, _, count = one.partition("=")
-        if count and not count.isdigit():
-            raise RequestError(f"--part {one}: came {count}, expected a whole number behind the =")
-        counts[name] = counts.get(name, 0) + int(count or 1)
+        name, behind, count = one.partition("=")
+        if behind and not _COUNT.fullmatch(count):
+            raise RequestError(f"--part {one}: came {count or 'nothing'}, expected a whole number of one or more behind the =")
+        if name in counts:
+            raise RequestError(f"--part {name}: came twice, expected each class once; --part {name}={counts[name] + int(count or 1)} for all of them")
+        counts[name] = int(count or 1)
     return counts
 
 
