@@ -5,7 +5,15 @@ from typing import Any
 
 import click
 
-from guidegen.cli.terminal import answering, content_option, described, json_option, print_faults, print_json
+from guidegen.cli.terminal import (
+    answering,
+    content_option,
+    described,
+    json_option,
+    print_faults,
+    print_json,
+    quiet_option,
+)
 from guidegen.errors import ContentError, Fault
 from guidegen.flow import new_prices
 from guidegen.sources import PriceEntry, store_prices
@@ -17,11 +25,13 @@ from guidegen.sources import PriceEntry, store_prices
 @click.option("--dry-run", is_flag=True, help="Show what would be written, and write nothing.")
 @content_option
 @json_option
-def command(*, table: Path, region: str, content: Path, dry_run: bool, as_json: bool) -> None:
+@quiet_option
+def command(*, table: Path, content: Path, as_json: bool, quiet: bool, **asked: Any) -> None:
     """Put the rows of FILE, a CSV with the columns of a price table, behind those of a region; on any fault nothing is written."""
+    dry_run: bool = asked["dry_run"]
     with answering():
         try:
-            entry, odd = new_prices(content, table, region)
+            entry, odd = new_prices(content, table, asked["region"])
         except ContentError as error:
             if not as_json:
                 raise
@@ -32,7 +42,7 @@ def command(*, table: Path, region: str, content: Path, dry_run: bool, as_json: 
     if as_json:
         print_json(_document(entry, odd, written=bool(entry.rows) and not dry_run))
     else:
-        _print(entry, odd, dry_run=dry_run)
+        _print(entry, odd, dry_run=dry_run, quiet=quiet)
 
 
 _EMPTY: dict[str, Any] = {"file": None, "written": False, "rows": 0, "known": 0, "faults": [], "warnings": []}
@@ -45,12 +55,13 @@ def _document(entry: PriceEntry, odd: tuple[Fault, ...], *, written: bool) -> di
     }
 
 
-def _print(entry: PriceEntry, odd: tuple[Fault, ...], *, dry_run: bool) -> None:
+def _print(entry: PriceEntry, odd: tuple[Fault, ...], *, dry_run: bool, quiet: bool) -> None:
     if dry_run and entry.rows:
         click.echo(f"{entry.file} would get:\n\n{entry.added}", nl=False)
     verb = "would be added" if dry_run else "added"
     left = f"; {_rows(entry.known)} left out that stand there already or came twice" if entry.known else ""
-    click.echo(f"{entry.file}: {_rows(len(entry.rows))} {verb}{left}.")
+    if not quiet:
+        click.echo(f"{entry.file}: {_rows(len(entry.rows))} {verb}{left}.")
     if odd:
         click.echo("Far from the unit's other prices here; proof objects until they are put right or accepted:", err=True)
         print_faults(odd)

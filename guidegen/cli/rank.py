@@ -15,6 +15,7 @@ from guidegen.errors import RequestError, unknown
 from guidegen.evaluation import Assessment, BracketAssessment, Standing, robustness_of
 from guidegen.flow import evaluate_content
 from guidegen.presentation import compare, describe_choice, place_text, score_text, stability_words, standing_note
+from guidegen.records import Unit
 
 
 @click.command("rank")
@@ -35,6 +36,7 @@ def command(*, bracket: str | None, content: Path, as_json: bool, quiet: bool, *
             assessment = evaluate_content(content, report=report)
         brackets = _asked_for(assessment, bracket, asked["region"])
         if explain:
+            _refuse_apart(assessment, brackets, explain)
             _print_comparison(brackets, explain, as_json=as_json)
             return
     if as_json:
@@ -56,14 +58,30 @@ def _asked_for(assessment: Assessment, bracket: str | None, region: str | None) 
     )
 
 
+def _refuse_apart(assessment: Assessment, brackets: tuple[BracketAssessment, ...], units: tuple[str, str]) -> None:
+    """Raise ``RequestError`` unless both units are ranked in one of the brackets, and say where they stand instead."""
+    known = {s.candidate.id: one.ranking.bracket.id for one in brackets for s in one.ranking.standings}
+    for name in units:
+        unit = assessment.library.unit(name)
+        if name not in known and unit is None:
+            raise RequestError(unknown("unit", name, tuple(known)))
+        if name not in known and unit is not None:
+            raise RequestError(f"{name} {_elsewhere(assessment, unit)}, expected two units of bracket {', '.join(b.ranking.bracket.id for b in brackets)}")
+    if known[units[0]] != known[units[1]] or units[0] == units[1]:
+        where = "" if units[0] == units[1] else f" (they stand in {known[units[0]]} and {known[units[1]]})"
+        raise RequestError(f"{units[0]} and {units[1]} are not two units of one bracket{where}; only those are ranked together")
+
+
+def _elsewhere(assessment: Assessment, unit: Unit) -> str:
+    """Where a unit stands that is not ranked in the brackets asked for."""
+    gone, bracket = unit.record.withdrawn, assessment.library.guide.bracket_of(unit.record.rated_power_w)
+    if gone is not None:
+        return f"was withdrawn on {gone.on.isoformat()} and is ranked no more"
+    return f"is rated {unit.record.rated_power_w:g} W and stands in bracket {bracket.id if bracket else 'none'}"
+
+
 def _print_comparison(brackets: tuple[BracketAssessment, ...], units: tuple[str, str], *, as_json: bool) -> None:
-    known = {s.candidate.id: one for one in brackets for s in one.ranking.standings}
-    for unit in units:
-        if unit not in known:
-            raise RequestError(unknown("unit", unit, tuple(known)))
-    one = known[units[0]]
-    if one is not known[units[1]] or units[0] == units[1]:
-        raise RequestError(f"{units[0]} and {units[1]} are not two units of one bracket; only those are ranked together")
+    one = next(one for one in brackets if one.ranking.standing(units[0]) is not None)
     sentences = compare(one.ranking, units, one.robustness)
     if not as_json:
         click.echo(" ".join(sentences))

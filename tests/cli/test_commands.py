@@ -159,6 +159,17 @@ def test_every_command_has_help() -> None:
         assert "--content" in run(name, "--help").stdout
 
 
+def test_every_command_takes_what_the_readme_says() -> None:
+    """``--quiet`` all but ``schema``; ``--content`` and ``--json`` all but those named."""
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    taken = {name: {option for one in made.params for option in one.opts} for name in main.list_commands(None)  # type: ignore[arg-type]
+             if (made := main.get_command(None, name)) is not None}  # type: ignore[arg-type]
+    without = {option: {name for name, options in taken.items() if option not in options} for option in ("--quiet", "--content", "--json")}
+
+    assert {"--quiet": {"schema"}, "--content": {"schema", "start"}, "--json": {"schema", "preview"}} == without
+    assert "Every command but `schema` takes `--quiet`; all but `start` also `--content DIR` (default `content`), and all but `preview` `--json`" in readme
+
+
 def test_a_missing_folder_is_a_sentence() -> None:
     """No traceback for a slip in the path."""
     result = run("proof", "--content", "nowhere")
@@ -219,6 +230,20 @@ def test_rank_explains_only_what_is_ranked_together() -> None:
     assert (1, True) == (apart.exit_code, "are not two units of one bracket" in apart.stderr)
     assert (1, True) == (unknown.exit_code, "did you mean halmer-quill-850?" in unknown.stderr)
     assert 2 == run("rank", "--csv", "--json", "--content", str(DEMO)).exit_code
+
+
+def test_rank_says_where_a_unit_stands_that_is_not_ranked_here(tmp_path: Path) -> None:
+    """In another wattage than the one asked for, or nowhere any more."""
+    shutil.copytree(SMALL, tmp_path / "content")
+    with (tmp_path / "content" / "units" / "tarnbeck-hearth-650" / "unit.yaml").open("a", encoding="utf-8") as record:
+        record.write('withdrawn: {on: 2026-04-14, reason: "It is no longer made."}\n')
+    other = run("rank", "550", "--explain", "wexcombe-ember-550", "tarnbeck-kiln-650", "--content", str(SMALL))
+    gone = run("rank", "650", "--explain", "tarnbeck-kiln-650", "tarnbeck-hearth-650", "--content", str(tmp_path / "content"))
+    apart = run("rank", "--explain", "wexcombe-ember-550", "tarnbeck-kiln-650", "--content", str(SMALL))
+
+    assert (1, "tarnbeck-kiln-650 is rated 650 W and stands in bracket 650, expected two units of bracket 550\n") == (other.exit_code, other.stderr)
+    assert (1, "tarnbeck-hearth-650 was withdrawn on 2026-04-14 and is ranked no more, expected two units of bracket 650\n") == (gone.exit_code, gone.stderr)
+    assert "not two units of one bracket (they stand in 550 and 650); only those" in apart.stderr
 
 
 def test_proof_warns_of_points_that_were_chosen_for_other_anchors(tmp_path: Path) -> None:

@@ -34,6 +34,12 @@ def test_rows_are_added_and_told(content: Path) -> None:
     assert (0, "prices/ie.csv: 0 rows added; 1 row left out that stand there already or came twice.\n", "") == asked(content, ROW)
 
 
+def test_quietly_nothing_is_said_of_what_went_well(content: Path) -> None:
+    """The rows enter all the same."""
+    assert (0, "", "") == asked(content, ROW, "--quiet")
+    assert ROW in (content / "prices" / "ie.csv").read_text(encoding="utf-8")
+
+
 def test_a_dry_run_shows_and_writes_nothing(content: Path) -> None:
     """The rows as they would stand."""
     before = (content / "prices" / "ie.csv").read_bytes()
