@@ -41,12 +41,21 @@ class Fault:
         >>> Fault(origin=Origin("guide.yaml", ("titel",)), line=2, came="titel",
         ...       expected="a known field", nearest="title").message
         'guide.yaml:2, titel: came titel, expected a known field; did you mean title?'
+        >>> Fault(origin=Origin("prices/ie.csv", (3, "price")), line=5, came="9,50", expected="9.50").message
+        'prices/ie.csv:5, price: came 9,50, expected 9.50'
         """
         place = f"{self.origin.file}:{self.line}" if self.line else self.origin.file
-        field = f", {self.origin.field}" if self.origin.field else ""
+        field = f", {words}" if (words := self._field()) else ""
         came = f"came {self.came}, " if self.came else ""
         hint = f"; did you mean {self.nearest}?" if self.nearest else ""
         return f"{place}{field}: {came}expected {self.expected}{hint}"
+
+    def _field(self) -> str:
+        """The field in words; of a table the column alone, since its row is the line, or the row where no line is known."""
+        first, *rest = self.origin.path or ("",)
+        if not isinstance(first, int) or not self.origin.file.endswith(".csv"):
+            return self.origin.field
+        return ", ".join((*(() if self.line else (f"row {first + 1} below the heading",)), *map(str, rest)))
 
 
 class GuidegenError(Exception):
