@@ -65,9 +65,10 @@ def _moved(guide: GuideRecord, pages: Collection[str]) -> Iterator[Fault]:
             came = f"{one.from_address} a second time" if one.from_address in seen else one.from_address
             yield Fault(origin=at.at("from_address"), came=came, expected="each former address once, such as unit/old-name/", rule=RULE)
         if one.to_address not in pages or one.to_address == LOST:
+            example = next((page for page in sorted(pages) if page.startswith("unit/")), "unit/new-name/")
             yield Fault(
-                origin=at.at("to_address"), came=one.to_address, expected="the address of a page, such as unit/new-name/",
-                nearest=nearest_name(one.to_address, tuple(pages)), rule=RULE,
+                origin=at.at("to_address"), came=f"{one.to_address}, which is no page of the guide",
+                expected=f"the address of one, such as {example}", nearest=nearest_name(one.to_address, tuple(pages)), rule=RULE,
             )
         seen.add(one.from_address)
 

@@ -99,10 +99,11 @@ def placed_columns(
             continue
         nearest = nearest_name(name, tuple(other for other in heading if other not in wanted))
         came = f"{name} a second time" if name in heading else nearest or f"{len(heading)} columns without it"
-        expected = f"the column {name} once" if name in heading else f"the column {name} of the mapping"
+        expected = f"the column {name} once" if name in heading else f"the column {name}, as the mapping has it"
+        expected += f"; or {nearest} in the mapping" if nearest else ""
         faults.append(Fault(
             origin=Origin(file).at(name), line=line, column=max(text.find(nearest or name), 0) + 1, came=came, expected=expected,
-            nearest=nearest, text=text, rule="log",
+            text=text, rule="log",
         ))
     if len(heading) > MOST_COLUMNS:
         faults.append(Fault(origin=Origin(file), line=line, came=f"{len(heading)} columns", expected=f"at most {MOST_COLUMNS}", rule="log"))

@@ -52,9 +52,10 @@ def test_addresses_that_are_led_on_are_kept(library: Library) -> None:
 
 
 @pytest.mark.parametrize(("moved", "said"), [
-    (("unit/old-name/", "unit/nwe-name/"), ("guide.yaml, moved[1].to_address: came unit/nwe-name/, expected the address of a page, such as "
-     "unit/new-name/; did you mean unit/new-name/?")),
-    (("unit/old-name/", "404.html"), "guide.yaml, moved[1].to_address: came 404.html, expected the address of a page, such as unit/new-name/"),
+    (("unit/old-name/", "unit/nwe-name/"), ("guide.yaml, moved[1].to_address: came unit/nwe-name/, which is no page of the guide, "
+     "expected the address of one, such as unit/new-name/; did you mean unit/new-name/?")),
+    (("unit/old-name/", "404.html"),
+     "guide.yaml, moved[1].to_address: came 404.html, which is no page of the guide, expected the address of one, such as unit/new-name/"),
     (("unit/new-name/", ""), "guide.yaml, moved[1].from_address: came unit/new-name/, expected an address without a page of its own"),
     (("watts/500/", ""), "guide.yaml, moved[1].from_address: came watts/500/ a second time, expected each former address once"),
     (("../x/", ""), "guide.yaml, moved[1].from_address: came ../x/, expected each former address once, such as unit/old-name/"),

@@ -57,7 +57,7 @@ def test_a_log_arrives_as_pandas_reads_it(tmp_path: Path) -> None:
          "came a second row of headings, expected readings; the mapping says header_rows: 1"),
         (b"\xef\xbb\xbf" + GOOD.encode(), 1, 1, "came a byte order mark"),
         (GOOD.encode("utf-16"), 1, 1, "came a file in UTF-16, expected UTF-8"),
-        (with_cell(1, 2, "P_aut"), 1, 3, "expected the column P_out of the mapping; did you mean P_aut?"),
+        (with_cell(1, 2, "P_aut"), 1, 3, "came P_aut, expected the column P_out, as the mapping has it; or P_aut in the mapping"),
         (with_cell(1, 3, "P_out"), 1, 0, "came P_out a second time, expected the column P_out once"),
         (with_cell(7, 3, "over"), 7, 10, "P_in: came over, expected a number"),
         (with_cell(7, 3, ""), 7, 10, "P_in: came an empty cell, expected a number"),
