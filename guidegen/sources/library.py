@@ -36,7 +36,7 @@ from guidegen.sources.mappings import check_mapping
 from guidegen.sources.pictures import read_picture
 from guidegen.sources.placing import placed
 from guidegen.sources.references import cross_check
-from guidegen.sources.shaping import adapter, shape, unechoed
+from guidegen.sources.shaping import adapter, meant, shape, unechoed
 from guidegen.sources.strict_yaml import read_yaml
 from guidegen.sources.tables import read_prices, row_lines
 
@@ -166,7 +166,7 @@ def _record(kind: type[Any], file: str, text: str) -> tuple[Any, tuple[Fault, ..
     if reading.value is None and not reading.faults:
         return None, (Fault(origin=Origin(file), came="an empty file", expected="the fields of the record", rule="file"),)
     made, shapeless = shape(kind, reading.value, file=file)
-    return None if reading.faults else made, (*reading.faults, *unechoed(shapeless, reading.faults))
+    return None if reading.faults else made, (*meant(reading.faults, shapeless), *unechoed(shapeless, reading.faults))
 
 
 def _prices(folder: Folder, file: str, faults: list[Fault], recall: Recall) -> PriceList | None:

@@ -19,7 +19,7 @@ def cross_check(draft: Draft) -> Iterator[Fault]:
     if draft.guide is not None:
         yield from _guide(draft.guide)
     if draft.policy is not None:
-        yield from check_policy(draft.policy, draft.guide, draft.unit_names)
+        yield from check_policy(draft.policy, draft.guide if _is_orderly(draft.guide) else None, draft.unit_names)
     yield from _parts(draft)
     yield from _units(draft)
     instruments = tuple(i.id for i in draft.guide.instruments) if draft.guide else None
@@ -28,6 +28,12 @@ def cross_check(draft: Draft) -> Iterator[Fault]:
     for prices in draft.prices:
         yield from check_prices(prices, draft)
     yield from check_corrections(draft)
+
+
+def _is_orderly(guide: GuideRecord | None) -> bool:
+    """Whether brackets and regions have names of their own; where one has another's, nothing that names them can be judged."""
+    names = [[one.id for one in some] for some in ((guide.brackets, guide.regions) if guide is not None else ())]
+    return all(len(some) == len(set(some)) for some in names)
 
 
 def _guide(guide: GuideRecord) -> Iterator[Fault]:

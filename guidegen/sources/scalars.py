@@ -24,6 +24,7 @@ Value = str | int | float | date | Refused
 
 _NUMBER = re.compile(r"[-+]?(?:0|[1-9][0-9]*)(\.[0-9]+)?")
 _DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
+_THOUSANDS = re.compile(r"[0-9]{3}(\.[0-9]+)?")
 _BASE_60 = re.compile(r"[-+]?[0-9]+(:[0-5]?[0-9])+(\.[0-9]*)?")
 _LEADING_ZERO = re.compile(r"([-+]?)0+([0-9]+(?:\.[0-9]+)?)")
 _OTHER_BASE = re.compile(r"[-+]?0[xob][0-9a-fA-F_]+")
@@ -34,6 +35,22 @@ _NOT_FINITE = re.compile(r"[-+]?\.(nan|inf)", re.IGNORECASE)
 _NOTHING = frozenset(("", "~", "null", "Null", "NULL"))
 _TRUTH = frozenset(("yes", "no", "on", "off", "true", "false"))
 _IN_QUOTES = "or quotes around it if it is text"
+
+
+def without_comma(whole: str, behind: str) -> str:
+    """What is expected instead of a number with a comma in it.
+
+    >>> without_comma("13", "0")
+    'a number with a point as decimal mark, 13.0'
+    >>> without_comma("1", "059.5")
+    'a number without a comma between thousands, 1059.5'
+    >>> without_comma("1", "059")
+    'a number with a point as decimal mark, 1.059, or without a comma between thousands, 1059'
+    """
+    decimal = "" if "." in behind else f"a number with a point as decimal mark, {whole}.{behind}"
+    if not _THOUSANDS.fullmatch(behind):
+        return decimal or "a number without a comma"
+    return f"{f'{decimal}, or' if decimal else 'a number'} without a comma between thousands, {whole}{behind}"
 
 
 @lru_cache(maxsize=50_000)

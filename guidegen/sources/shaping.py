@@ -5,6 +5,7 @@ Faults leave here without lines: ``placing`` adds them, together with what stand
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from typing import Any, TypeVar
 
@@ -15,14 +16,20 @@ from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
 from guidegen.sources.documents import MOST_FAULTS
 from guidegen.sources.kinds import allowed_words, field_names, unit_of
+from guidegen.sources.scalars import without_comma
 
 T = TypeVar("T")
 
 UNKNOWN, MISSING = "unknown-field", "missing"
 """Rules of faults that are about a field's name: it is placed at the name, or at the group around it."""
-_DECIMAL_COMMA = re.compile(r"([-+]?[0-9]+),([0-9]+)")
+_COMMA = re.compile(r"([-+]?[0-9]+),([0-9]+(?:\.[0-9]+)?)")
+_POINTS_AND_COMMA = re.compile(r"([-+]?[0-9]{1,3}(?:\.[0-9]{3})+),([0-9]+)")
 _WITH_UNIT = re.compile(r"([-+]?[0-9]+(?:[.,][0-9]+)?)\s*([%°µΩA-Za-z(][%°µΩA-Za-z()/]*)")
 _NUMBER = re.compile(r"[-+]?[0-9]+(\.[0-9]+)?")
+FEW_FIELDS = 8
+"""So many fields of a group are named where something else stands in its place."""
+TRUTH = frozenset(("yes", "no", "on", "off", "true", "false"))
+"""Words that YAML readers take for true or false, in any letters."""
 _FOREIGN_DAY = re.compile(r"([0-9]{1,4})[./-]([0-9]{1,2})[./-]([0-9]{1,4})")
 _SPELLINGS = {"dba": "dB(A)", "db": "dB(A)", "uf": "µF", "μf": "µF", "c": "°C", "rpm": "1/min", "percent": "%"}
 
@@ -64,6 +71,16 @@ def unechoed(shapeless: tuple[Fault, ...], refused: tuple[Fault, ...]) -> tuple[
     )
 
 
+def meant(refused: tuple[Fault, ...], shapeless: tuple[Fault, ...]) -> tuple[Fault, ...]:
+    """The refused values, a word for true or false with what its field wants where that is neither."""
+    wanted = {fault.origin.path: fault for fault in shapeless if fault.rule == "shape"}
+    return tuple(
+        replace(fault, expected=there.expected, nearest=there.nearest)
+        if fault.came.lower() in TRUTH and (there := wanted.get(fault.origin.path)) is not None else fault
+        for fault in refused
+    )
+
+
 def _fault(kind: type[Any], detail: ErrorDetails, *, origin: Origin) -> Fault:
     path = tuple(step for step in detail["loc"] if step != "[key]")
     place = origin.at(*path)
@@ -75,6 +92,8 @@ def _fault(kind: type[Any], detail: ErrorDetails, *, origin: Origin) -> Fault:
         return _not_a_word(kind, path, place=place, value=detail["input"])
     name = next((step for step in reversed(path) if isinstance(step, str)), "")
     expected = _EXPECTED.get(detail["type"], _anything)(detail, name)
+    names = field_names(kind, path) if detail["type"] == "dataclass_type" else ()
+    expected += f": {', '.join(names)}" if 0 < len(names) <= FEW_FIELDS else ""
     nearest = identifier_like(str(detail["input"])) if detail["type"] == "string_pattern_mismatch" else ""
     return Fault(origin=place, came=shown(detail["input"]), expected=expected, nearest=nearest)
 
@@ -126,9 +145,11 @@ def _number(detail: ErrorDetails, name: str) -> str:
     unit = unit_of(name)
     wanted = f"{whole} in {unit}" if unit else whole
     text = detail["input"].strip() if isinstance(detail["input"], str) else ""
-    comma = _DECIMAL_COMMA.fullmatch(text)
+    comma, both = _COMMA.fullmatch(text), _POINTS_AND_COMMA.fullmatch(text)
     if comma is not None:
-        return f"a number with a point as decimal mark, {comma[1]}.{comma[2]}"
+        return without_comma(comma[1], comma[2])
+    if both is not None:
+        return f"a number with a point as decimal mark and none between thousands, {both[1].replace('.', '')}.{both[2]}"
     if _NUMBER.fullmatch(text):
         return f"{whole} without quotes, {text}"
     with_unit = _WITH_UNIT.fullmatch(text)
@@ -189,7 +210,7 @@ _EXPECTED: dict[str, Callable[[ErrorDetails, str], str]] = {
     "greater_than_equal": _bound("of at least", "ge"),
     "less_than": _bound("below", "lt"),
     "less_than_equal": _bound("of at most", "le"),
-    "bool_type": _plain("true or false"),
+    "bool_type": _plain("true or false in small letters"),
     "date_type": _day,
     "string_type": _text,
     "string_too_short": _count("character", "at least", "min_length"),

@@ -4,6 +4,7 @@ The parser's events are turned into values in one pass. Places of fields are kep
 because a thousand good files need none.
 """
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -13,12 +14,14 @@ import yaml
 from guidegen.errors import Fault
 from guidegen.origins import Origin, Step
 from guidegen.sources.documents import MOST_FAULTS, control_in, line_text, lines_of, within
-from guidegen.sources.scalars import Refused, plain_value
+from guidegen.sources.scalars import Refused, plain_value, without_comma
 from guidegen.sources.syntax import syntax_fault
 
 DEEPEST = 20
 """Groups and lists inside each other; a record needs six."""
 
+_BEHIND_COMMA = re.compile(r"[0-9]+(\.[0-9]+)?")
+"""What stands behind a comma in a number, which braces make a field of its own."""
 # libyaml's parser where it was built in (as in all wheels), otherwise the slower one in Python.
 _Parser: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -167,8 +170,8 @@ class _Build:
         """An unquoted word that would be read as something else."""
         came, expected = event.value or "nothing", refused.expected
         held = list(self.container.values()) if type(self.container) is dict else []
-        if not event.value and isinstance(self.key, str) and self.key.isdigit() and held and type(held[-1]) is int:
-            came, expected = f"{held[-1]},{self.key}", f"a number with a point as decimal mark, {held[-1]}.{self.key}"
+        if not event.value and isinstance(self.key, str) and _BEHIND_COMMA.fullmatch(self.key) and held and type(held[-1]) is int:
+            came, expected = f"{held[-1]},{self.key}", without_comma(str(held[-1]), self.key)
             assert type(self.container) is dict
             self.key = list(self.container)[-1]
             self.fault(event.start_mark, came=came, expected=expected)

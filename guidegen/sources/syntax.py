@@ -45,14 +45,27 @@ def syntax_fault(file: str, text: str, error: yaml.YAMLError) -> Fault:
     mark = getattr(error, "context_mark" if unclosed else "problem_mark", None)
     lines = lines_of(text)
     line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
-    line, column = within(lines, line, column)
+    left_open = _where_left_open(lines, error)
+    line, column = left_open or within(lines, line, column)
     found = line_text(lines, line)
-    character = found[column - 1 : column]
+    character = "" if left_open else found[column - 1 : column]
     came = "a quote that is never closed" if unclosed else _came(character)
     return Fault(
         origin=Origin(file), line=line, column=column, came=came, expected=_expected(problem, character, found),
         text=found, rule="yaml",
     )
+
+
+def _where_left_open(lines: list[str], error: yaml.YAMLError) -> tuple[int, int] | None:
+    """The end of a line that should have had a comma or the closing bracket, where the parser stumbles only on a later line."""
+    opened, stumbled = getattr(error, "context_mark", None), getattr(error, "problem_mark", None)
+    if "parsing a flow" not in str(getattr(error, "context", "")) or opened is None or stumbled is None:
+        return None
+    for line in range(min(stumbled.line, len(lines)), opened.line, -1):
+        written = lines[line - 1].partition(" #")[0].rstrip()
+        if written and not written.lstrip().startswith("#"):
+            return None if written.endswith(",") else (line, len(written) + 1)
+    return None
 
 
 def _came(character: str) -> str:

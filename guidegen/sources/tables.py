@@ -16,7 +16,7 @@ from guidegen.sources.strict_yaml import Place, Places
 
 COLUMNS = ("date", "unit", "price", "currency", "stock", "shop", "shop_kind", "link", "paid_link")
 """Columns of a price table, in any order; each has to be there."""
-_AMOUNT = re.compile(r"[0-9]+(\.[0-9]+)?")
+_AMOUNT = re.compile(r"-?[0-9]+(\.[0-9]+)?")
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _CURRENCY_MARK = re.compile(r"^\s*[$€£¥]|[$€£¥]\s*$|^[A-Z]{3}\s|\s[A-Z]{3}$")
 _ROWS = tuple[PriceRow, ...]
