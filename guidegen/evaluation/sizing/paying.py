@@ -125,13 +125,19 @@ def _energy(result: UnitResult, asked: Asked, *, standby: bool) -> AnnualEnergy 
 def _outcome(found: UnitSaving) -> str:
     pays, warranty = found.payback, found.warranty_years
     within = f"within its warranty of {with_unit(warranty, 'years', 0 if warranty == int(warranty) else 1)}"
-    range_ = f"{_years(pays.earliest)} to {_years(pays.latest)} with 95{NO_BREAK}%" if pays.earliest is not None else ""
-    taken = f"{_years(pays.years)} ({range_})" if range_ else ""
+    taken = _taken(pays) if pays.earliest is not None else ""
     if pays.outcome == "within_warranty":
         return f"it has paid for itself {within}; years until then: {taken}"
     if pays.outcome == "undecided":
         return f"the measurements leave open whether it pays for itself {within}; years until then: {taken}"
     return f"it never pays for itself {within}" + (f"; years until then: {taken}" if taken else "")
+
+
+def _taken(pays: Payback) -> str:
+    """The years until then with what the measurements leave open, where that shows; hours and tariff are taken as said."""
+    years, *ends = (_years(value) for value in (pays.years, pays.earliest, pays.latest))
+    doubt = f" ({ends[0]} to {ends[1]} by the measurements, with 95{NO_BREAK}%)" if ends[0] != ends[1] else ""
+    return f"{years}{doubt}, at these hours and this tariff"
 
 
 def _years(value: float | None) -> str:

@@ -167,6 +167,7 @@
     const dearer = best.price - cheapest.price;
     const [years, earliest, latest] = [saved, saved + doubt, saved - doubt].map((value) => (value > 0 ? dearer / value : Infinity));
     const told = (value) => (value === Infinity ? "never" : value > 99 ? "more than 99" : number(value, 1));
+    const open = told(earliest) === told(latest) ? "" : ` (${told(earliest)} to ${told(latest)} by the measurements, with 95${NB}%)`;
     const { warranty } = best.made;
     const within = `within its warranty of ${withUnit(warranty, "years", Number.isInteger(warranty) ? 0 : 1)}`;
     const outcome = earliest > warranty ? `it never pays for itself ${within}`
@@ -174,7 +175,7 @@
     const yearlyWords = `${money(Math.abs(saved), region)} ± ${money(doubt, region)} a year`;
     return [`Against ${cheapest.name}, the cheapest of those with a fresh price, ${best.name} `
       + `${saved > 0 ? `saves ${yearlyWords}` : `costs ${yearlyWords} more to run`} and costs ${money(dearer, region)} more: ${outcome}`
-      + (earliest === Infinity ? "." : `; years until then: ${told(years)} (${told(earliest)} to ${told(latest)} with 95${NB}%).`)];
+      + (earliest === Infinity ? "." : `; years until then: ${told(years)}${open}, at these hours and this tariff.`)];
   };
   const circuit = (wall, region) => {
     const limit = region.volts * region.circuit * 0.8;
