@@ -33,7 +33,8 @@ _HALF_DECIMAL = re.compile(r"([-+]?)(?=\.?[0-9])([0-9]*)\.([0-9]*)")
 _UNDERSCORED = re.compile(r"[-+]?[0-9][0-9_]*(\.[0-9_]+)?")
 _NOT_FINITE = re.compile(r"[-+]?\.(nan|inf)", re.IGNORECASE)
 _NOTHING = frozenset(("", "~", "null", "Null", "NULL"))
-_TRUTH = frozenset(("yes", "no", "on", "off", "true", "false"))
+TRUTH = frozenset(("yes", "no", "on", "off", "true", "false"))
+"""Words that YAML readers take for true or false, in any letters."""
 _IN_QUOTES = "or quotes around it if it is text"
 
 
@@ -78,7 +79,7 @@ def plain_value(word: str) -> Value:
 
 
 def _word(word: str) -> str | Refused:
-    if len(word) <= 5 and word.lower() in _TRUTH:
+    if len(word) <= 5 and word.lower() in TRUTH:
         return Refused("true or false in small letters, or quotes around it if it is text")
     return word
 

@@ -16,7 +16,7 @@ from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin, Step
 from guidegen.sources.documents import MOST_FAULTS
 from guidegen.sources.kinds import allowed_words, field_names, unit_of
-from guidegen.sources.scalars import without_comma
+from guidegen.sources.scalars import TRUTH, without_comma
 
 T = TypeVar("T")
 
@@ -28,8 +28,6 @@ _WITH_UNIT = re.compile(r"([-+]?[0-9]+(?:[.,][0-9]+)?)\s*([%°µΩA-Za-z(][%°µ
 _NUMBER = re.compile(r"[-+]?[0-9]+(\.[0-9]+)?")
 FEW_FIELDS = 8
 """So many fields of a group are named where something else stands in its place."""
-TRUTH = frozenset(("yes", "no", "on", "off", "true", "false"))
-"""Words that YAML readers take for true or false, in any letters."""
 _FOREIGN_DAY = re.compile(r"([0-9]{1,4})[./-]([0-9]{1,2})[./-]([0-9]{1,4})")
 _SPELLINGS = {"dba": "dB(A)", "db": "dB(A)", "uf": "µF", "μf": "µF", "c": "°C", "rpm": "1/min", "percent": "%"}
 
