@@ -15,6 +15,8 @@ from guidegen.records import LoadPoint
 STEP_OF_RATING_PCT, STEP_OF_LOAD_PCT = 1.0, 2.0
 """By how much a fan, a burst mode or a phase that joins in may take a loss off its curve: the larger of both (common
 practice, no source; ten times what the instruments do)."""
+STEEPEST = 2.5
+"""Power of the load with which losses grow at most; with it, no supply that just meets a badge is objected to."""
 COVERAGE = 2.0
 """Standard uncertainties of the instruments that are let through on top (JCGM 100:2008, 6.3.3)."""
 FALL_DB = 5.0
@@ -45,14 +47,17 @@ class _Loss:
     def between(self, one: "_Loss", other: "_Loss") -> tuple[float, float]:
         """Lowest and highest loss here by those at two other loads, W.
 
-        Of all curves a + b·P + c·P² through both without a negative part, the one without b and the straight line are the
-        outermost (loss model: tests/reference/test_loss_model.py).
+        Of all curves a + b·P + c·P² through both without a negative part, the straight line and the one without b are the
+        outermost (loss model: tests/reference/test_loss_model.py); a steeper power leaves room for copper that warms and a
+        fan that speeds up.
         """
         rise = other.lost_w - one.lost_w
-        straight = (self.out_w - one.out_w) / (other.out_w - one.out_w)
-        bent = (self.out_w * self.out_w - one.out_w * one.out_w) / (other.out_w * other.out_w - one.out_w * one.out_w)
-        low, high = sorted((one.lost_w + rise * straight, one.lost_w + rise * bent))
+        low, high = sorted(one.lost_w + rise * self._way(one, other, power) for power in (1.0, STEEPEST))
         return low, high
+
+    def _way(self, one: "_Loss", other: "_Loss", power: float) -> float:
+        """How far this load lies from one to the other, 0 to 1 between them, on a scale of a power of the load."""
+        return float((self.out_w**power - one.out_w**power) / (other.out_w**power - one.out_w**power))
 
 
 _Triple = tuple[_Loss, _Loss, _Loss]
