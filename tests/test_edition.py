@@ -67,6 +67,14 @@ def test_the_list_of_units_says_the_day_of_prices_once(pages: Pages) -> None:
     assert all(row.find_all("td")[1].get_text().split(" ")[0] == row.find_all("td")[1]["data-v"] for row in rows)
 
 
+def test_each_document_of_the_limits_stands_once(pages: Pages) -> None:
+    """Rows name it by its number in the list beneath the table; the four-line names are not said row by row."""
+    page = pages["unit/halmer-quill-850/index.html"]
+    marks = [int(cell.get_text()) for cell in page.select("td.source")]
+
+    assert len(page.select(".sources li")) == max(marks) == len(set(marks)) < len(marks)
+
+
 def test_every_unit_and_bracket_has_a_page(pages: Pages, library: Library) -> None:
     """One page a unit, one a bracket, and the pages of prose."""
     wanted = {f"unit/{u.id}/index.html" for u in library.units} | {f"watts/{b.id}/index.html" for b in library.guide.brackets}

@@ -18,7 +18,7 @@ from guidegen.presentation.addresses import bracket_address
 from guidegen.presentation.formatting import listed, number, with_unit
 from guidegen.presentation.names import lower_first
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
-from guidegen.presentation.tables import plain_table
+from guidegen.presentation.tables import numbered, plain_table, with_numbers
 from guidegen.records import Build, Library
 
 COMMON_PARTS = {"board.plain": 1, "memory.module": 2, "drive.nvme": 1, "fan.case": 3, "usb.devices": 1}
@@ -130,10 +130,10 @@ def steps_table(library: Library, build: Build) -> Table:
         for line in load.lines
     )
     total = ("Together", number(load.idle_w, 0), number(load.full_w, 0), number(load.peak_w, 0))
-    return plain_table(
+    return with_numbers(plain_table(
         f"example-{build.id}", build.title, ("Part", "Idle, W", "Full load, W", "Short peak, W"), (*rows, total),
         note="Short peaks of several parts do not fall together: the total counts the largest one.",
-    )
+    ))
 
 
 BLANK = "____"
@@ -152,7 +152,7 @@ def paper_table(library: Library) -> Table:
         ("Full load as a share of that rating", "", f"never above {with_unit(rules.never_above_pct, '%', 0)}", f"{BLANK} %"),
     )
     headings = ("Part", "How many", "Full load of each", "Watts")
-    return plain_table("paper-worksheet", "The sum on paper", headings, (*parts, *sums))
+    return with_numbers(plain_table("paper-worksheet", "The sum on paper", headings, (*parts, *sums)))
 
 
 def cautions_table() -> Table:
@@ -162,16 +162,18 @@ def cautions_table() -> Table:
 
 
 def classes_table(library: Library) -> Table:
-    """All part classes with their watts and source."""
+    """All part classes with their watts; each source stands once beneath, by its number."""
+    numbers, sources = numbered(part.source for part in library.parts.classes)
     rows = tuple(
         (
             f"{part.title} ({part.examples})", number(part.idle_w, 0), number(part.typical_w, 0),
-            number(part.sustained_w, 0), number(part.peak_w, 0), part.source,
+            number(part.sustained_w, 0), number(part.peak_w, 0),
+            numbers[part.source],
         )
         for part in library.parts.classes
     )
     headings = ("Part", "Idle, W", "Ordinary, W", "Full load, W", "Short peak, W", "Source")
-    return plain_table("classes", "Classes of parts", headings, rows)
+    return with_numbers(plain_table("classes", "Classes of parts", headings, rows, note=f"Sources: {sources}"))
 
 
 def matrix_of(assessment: Assessment) -> Table:

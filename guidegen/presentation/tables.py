@@ -1,6 +1,6 @@
 """Tables of facts: what a unit page and the method page set in rows."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from guidegen.evaluation import UnitResult, Verdict
@@ -37,6 +37,21 @@ def plain_table(
         columns=tuple(Column(key=f"c{i}", title=title) for i, title in enumerate(headings)),
         rows=tuple(tuple(Cell(text=text) for text in row) for row in rows),
     )
+
+
+def with_numbers(table: Table) -> Table:
+    """The table with every column but the first set as numbers."""
+    return replace(table, columns=(table.columns[0], *(replace(column, numeric=True) for column in table.columns[1:])))
+
+
+def numbered(sources: Iterable[str]) -> tuple[dict[str, str], str]:
+    """Each source by a number of its own, and all of them in a note: a row of a table says the number alone.
+
+    >>> numbered(("a book", "a bench", "a book"))
+    ({'a book': '1', 'a bench': '2'}, '1: a book. 2: a bench.')
+    """
+    numbers = {source: f"{i}" for i, source in enumerate(dict.fromkeys(sources), start=1)}
+    return numbers, " ".join(f"{which}: {source.rstrip('.')}." for source, which in numbers.items())
 
 
 def worded_table(table: Table) -> Table:
@@ -119,6 +134,7 @@ def badge_table(result: UnitResult, words: Words) -> Table | None:
 def protections_table(result: UnitResult, words: Words) -> Table:
     """Protections: what happened when each was called upon."""
     checks = [v for v in result.verdicts if v.key.startswith("protections.") and v.finding is None]
+    numbers, rules = numbered(v.document for v in checks)
     return Table(
         id="protections",
         caption=words.say("protections.caption"),
@@ -130,11 +146,11 @@ def protections_table(result: UnitResult, words: Words) -> Table:
         rows=tuple(
             (
                 Cell(text=v.title), Cell(text=PROTECTION_OUTCOMES[v.outcome], warning=v.outcome == "fail"),
-                Cell(text=v.detail), Cell(text=v.document),
+                Cell(text=v.detail), Cell(text=numbers[v.document]),
             )
             for v in checks
         ),
-        note="Not tested is never a pass.",
+        note=f"Not tested is never a pass. Held against {rules}",
     )
 
 

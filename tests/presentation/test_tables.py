@@ -2,9 +2,10 @@
 
 from pathlib import Path
 
-from guidegen.evaluation import evaluate
+from guidegen.evaluation import Assessment, evaluate
 from guidegen.presentation.catalogues import words_in
-from guidegen.presentation.tables import samples_table
+from guidegen.presentation.sizing_tables import classes_table
+from guidegen.presentation.tables import protections_table, samples_table
 from guidegen.sources import read_library
 
 CONTENT = Path(__file__).parents[2] / "content"
@@ -31,3 +32,14 @@ def test_a_session_made_from_logs_names_them() -> None:
 def test_a_session_written_by_hand_names_no_log() -> None:
     """Nothing is said where there is nothing to say."""
     assert "SHA-256" not in note_of("brevik-tarn-550")
+
+
+def test_each_source_stands_once_beneath_its_table(demo: Assessment) -> None:
+    """Rows name it by its number, which is that of the note."""
+    tables = (protections_table(demo.results[0], words_in("en")), classes_table(demo.library))
+    for table in tables:
+        assert table.note
+        marks = [row[-1].text for row in table.rows]
+
+        assert all(mark.isdigit() and f"{mark}: " in table.note for mark in marks)
+        assert len(set(marks)) == max(map(int, marks)) < len(marks)

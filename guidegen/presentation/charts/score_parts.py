@@ -52,7 +52,7 @@ def _row(part: CriterionShare, box: Box, *, weakest: bool) -> str:
 
 
 def _weight(part: CriterionShare) -> str:
-    return f" · {with_unit(100 * part.weight, '%', 1)} of the score"
+    return f" · weight {with_unit(100 * part.weight, '%', 1)}"
 
 
 def _weakest(makeup: ScoreMakeup) -> CriterionShare | None:

@@ -54,7 +54,7 @@ def _files_table(files: tuple[DataFile, ...]) -> Table:
     return Table(
         id="data-files", caption="Files of this printing",
         columns=(Column(key="file", title="File"), Column(key="bytes", title="Bytes", numeric=True),
-                 Column(key="hash", title="SHA-256")),
+                 Column(key="hash", title="SHA-256", verbatim=True)),
         rows=tuple(
             (
                 Cell(text=file.address.removeprefix(DATA), address=file.address),

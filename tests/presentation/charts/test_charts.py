@@ -134,7 +134,7 @@ def test_weights_are_said_to_a_tenth(score_makeup: ScoreMakeup) -> None:
 
     assert chart.table is not None
     assert ["17.5", "22.5", "40.0", "20.0"] == [row[1].text for row in chart.table.rows]
-    assert "17.5 % of the score" in plain(chart.svg)
+    assert "weight 17.5 %" in plain(chart.svg)
 
 
 def test_ripple_within_its_limits_names_the_nearest_rail(ripple_course: RippleCourse) -> None:
