@@ -75,6 +75,24 @@ def test_each_document_of_the_limits_stands_once(pages: Pages) -> None:
     assert len(page.select(".sources li")) == max(marks) == len(set(marks)) < len(marks)
 
 
+def test_the_legend_of_the_strip_says_what_its_ends_are(pages: Pages, library: Library) -> None:
+    """In numbers: noise from the policy's floor to its limit, ripple by the design guide; and what the thin lines are."""
+    noise = library.policy.noise
+    for path in ("watts/850/index.html", "unit/halmer-quill-850/index.html"):
+        told = " ".join(" ".join(one.get_text() for one in pages[path].select(".legend figcaption")).split())
+
+        assert f"0 % is {noise.floor_dba:.0f} dB(A) and 100 % {noise.limit_dba:.0f} dB(A)" in told
+        assert "100 % is 120 mV on 12 V and 50 mV on 5 V and 3.3 V" in told
+        assert "the thin line" in told
+
+
+def test_no_place_is_said_in_words_not_set_as_a_figure(pages: Pages) -> None:
+    """A number is set large; that there is none is not."""
+    classes = [pages[f"unit/{unit}/index.html"].select_one(".scored p.figure") for unit in ("kestrin-bolt-850", "halmer-quill-850")]
+
+    assert [["figure", "words"], ["figure"]] == [one["class"] for one in classes if one]
+
+
 def test_every_unit_and_bracket_has_a_page(pages: Pages, library: Library) -> None:
     """One page a unit, one a bracket, and the pages of prose."""
     wanted = {f"unit/{u.id}/index.html" for u in library.units} | {f"watts/{b.id}/index.html" for b in library.guide.brackets}

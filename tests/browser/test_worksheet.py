@@ -336,6 +336,21 @@ def test_axe_finds_nothing(browser: Browser, address: str, scheme: str, state: s
     assert [] == [(one["id"], [node["html"] for node in one["nodes"]]) for one in found]
 
 
+@pytest.mark.parametrize("script", [True, False])
+def test_one_worksheet_is_printed(site: Path, browser: Browser, script: bool) -> None:
+    """The worksheet where there is one, else the sum on paper; on a screen the latter stands there either way."""
+    context = browser.new_context(java_script_enabled=script)
+    page = context.new_page()
+    page.goto((site / "how-many-watts" / "index.html").as_uri())
+    paper = page.locator("#paper-worksheet")
+    on_screen = paper.is_visible()
+    page.emulate_media(media="print")
+    printed = (page.locator("#worksheet").is_visible(), paper.is_visible())
+    context.close()
+
+    assert (True, (script, not script)) == (on_screen, printed)
+
+
 def test_printed_untouched_it_is_blank_lines(page: Page) -> None:
     """Nothing is filled in on paper until somebody has entered something; then it is."""
     page.emulate_media(media="print")

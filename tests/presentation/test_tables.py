@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from guidegen.evaluation import Assessment, evaluate
+from guidegen.evaluation import evaluate
 from guidegen.presentation.catalogues import words_in
 from guidegen.presentation.sizing_tables import classes_table
 from guidegen.presentation.tables import protections_table, samples_table
@@ -34,9 +34,12 @@ def test_a_session_written_by_hand_names_no_log() -> None:
     assert "SHA-256" not in note_of("brevik-tarn-550")
 
 
-def test_each_source_stands_once_beneath_its_table(demo: Assessment) -> None:
+def test_each_source_stands_once_beneath_its_table() -> None:
     """Rows name it by its number, which is that of the note."""
-    tables = (protections_table(demo.results[0], words_in("en")), classes_table(demo.library))
+    library = read_library(CONTENT)
+    unit = library.units[0]
+    result = evaluate(unit, library.sessions_of(unit.id), library.guide, library.policy)
+    tables = (protections_table(result, words_in("en")), classes_table(library))
     for table in tables:
         assert table.note
         marks = [row[-1].text for row in table.rows]

@@ -25,7 +25,7 @@ from guidegen.presentation.pieces import Choice, Fact, Link, NoChoice
 from guidegen.presentation.price_lines import tax_words
 from guidegen.presentation.sheets import BracketSheet, RankedCell, RankedRow
 from guidegen.presentation.sieving import price_cell, sieve_of
-from guidegen.presentation.strips import legend_strip, unit_strip
+from guidegen.presentation.strips import legend_strip, legend_words, unit_strip
 from guidegen.presentation.weighing import weighing_of
 from guidegen.records import Bracket, PolicyRecord
 
@@ -66,7 +66,7 @@ def bracket_sheet(context: Context, one: BracketAssessment) -> BracketSheet:
         principles=principles_of(context),
         cite=citation(guide, bracket.title, address),
         legend=legend_strip(),
-        legend_words=context.words.say("strip.legend"),
+        legend_words=legend_words(context.words, context.assessment.library.policy),
         columns=(*(context.words.say(name) for _, name in CELLS), context.words.say("bracket.price", currency=ranking.region.currency_mark)),
         rows=_rows(ranking.standings, bracket, context.assessment.library.policy),
         level_note=_level_note(ranking.standings),

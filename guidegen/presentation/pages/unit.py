@@ -26,7 +26,7 @@ from guidegen.presentation.predecessors import inside_table, predecessor_table, 
 from guidegen.presentation.price_lines import price_line
 from guidegen.presentation.remarks import Remark, pick, remarks_on
 from guidegen.presentation.sheets import UnitSheet
-from guidegen.presentation.strips import unit_strip
+from guidegen.presentation.strips import legend_words, unit_strip
 from guidegen.presentation.tables import (
     badge_table,
     cables_table,
@@ -83,7 +83,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         score_words=score_words(standing),
         parts=score_parts(one.score),
         strip=unit_strip(result, context.assessment.library.policy, mark_w=bracket.usual_full_load_w, large=True),
-        legend_words=say("strip.legend"),
+        legend_words=legend_words(words, context.assessment.library.policy),
         label=label_table(result, words),
         badge=badge_sentence(result),
         badge_table=badge_table(result, words),
