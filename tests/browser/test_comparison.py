@@ -11,6 +11,7 @@ from playwright.sync_api import Browser, Page
 from guidegen.evaluation import Assessment, BracketAssessment, Finding, UnitResult
 from guidegen.flow import evaluate_content
 from guidegen.presentation.comparing import compare
+from guidegen.publication.typography import units_kept
 from guidegen.rounding import number
 from tests.conftest import CONTENT
 
@@ -139,7 +140,7 @@ def test_two_units_are_compared_in_the_editors_words(site: Path, page: Page, bra
     told = page.locator("#comparison .why").inner_text()
     page.check("#tick-brevik-tarn-850")
 
-    assert " ".join(compare(one.ranking, pair, one.robustness)) == told
+    assert units_kept(" ".join(compare(one.ranking, pair, one.robustness))) == told
     assert 0 == page.locator("#comparison .why").count()
 
 

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from html import escape
 
 from guidegen.evaluation import PriceView, Standing
 from guidegen.presentation.addresses import LOST, UNITS, bracket_address, page_address, unit_address
@@ -93,7 +94,7 @@ def units_sheet(context: Context, listed: Iterable[ListedUnit]) -> ListSheet:
         heading=say("units.heading"), worded=True,
         description=f"All {len(rows)} power supplies on the bench, by name, with bracket, place, score and price.",
         breadcrumbs=(Link(text=guide.title, address=""), Link(text=say("units.heading"), address=UNITS, worded=True)),
-        lead=" ".join((say("units.lead", count=len(rows)), *((say("units.prices", region=where, day=usual),) if usual else ()))),
+        lead=" ".join((say("units.lead", count=len(rows)), *((say("units.prices", region=escape(where), day=usual),) if usual else ()))),
         table=table,
     )
 

@@ -15,6 +15,7 @@ LOOKED_UP: frozenset[Field] = frozenset({
     ("Part", "finding"), ("Gate", "findings"), ("Limit", "finding"), ("ChoiceRule", "finding"),
     ("Limit", "unit"), ("Limit", "applies_to"), ("Accepted", "field"), ("UnitPicture", "file"), ("Correction", "file"),
     ("Correction", "field"), ("TermForms", "heading"), ("TermForms", "written"),
+    ("TermForms", "found_by"),
 })
 """Texts that must be the name of something else in the content, or are looked for in it and printed nowhere."""
 ADDRESSES: frozenset[Field] = frozenset({
