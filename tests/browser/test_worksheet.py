@@ -230,14 +230,14 @@ def test_a_change_is_answered_at_once_and_from_the_keyboard(page: Page) -> None:
 
 
 def test_units_of_every_rating_within_the_rule_are_offered_with_their_rating(page: Page) -> None:
-    """195 W delivered are 49 % of 400 W and 43 % of 450 W: units of both stand in the table, best score first."""
+    """195 W delivered are 49 % of 400 W and 43 % of 450 W: units of both stand in the table, the smaller rating first, in it the best score."""
     page.get_by_label("What a plug meter shows").check()
     page.get_by_label("Reading at full load").fill("221.6")
     cells = page.evaluate("[...document.querySelectorAll('#worksheet-units tbody tr')].map(row => [...row.cells].slice(1, 4).map(one => Number(one.textContent)))")
     told = page.locator("#worksheet .why-this").inner_text()
 
     assert {400, 450} == {rating for rating, _, _ in cells}
-    assert [score for _, score, _ in cells] == sorted((score for _, score, _ in cells), reverse=True)
+    assert [(rating, -score) for rating, score, _ in cells] == sorted((rating, -score) for rating, score, _ in cells)
     assert all(40 <= share <= 60 for _, _, share in cells)
     assert "450\N{NO-BREAK SPACE}W keeps full load within the rule as well" in told
 
@@ -511,6 +511,6 @@ def test_the_six_best_units_that_fit_have_their_strips(page: Page, wall: str, so
 
     assert rows == drawings.count() > 0
     assert names[:6] == page.locator("#worksheet .strips figcaption").all_inner_texts()
-    assert some == (len(names) > 6) == ("Drawn: the 6 with" in page.locator("#worksheet .strips .note").inner_text())
+    assert some == (len(names) > 6) == ("Drawn: the first 6" in page.locator("#worksheet .strips .note").inner_text())
     assert {3} == {drawings.nth(i).locator("path.s-mark").count() for i in range(rows)}
     assert all(f"{name} (" in page.locator("#worksheet .strips .note").inner_text() for name in ("idle", "usual", "full load"))

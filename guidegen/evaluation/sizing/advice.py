@@ -49,7 +49,7 @@ class Advice:
     loads: tuple[LoadAdvice, ...]
     """The loads."""
     units: tuple[UnitFit, ...]
-    """Units that fit, best score first."""
+    """Units that fit, the smallest rating first and in it the best score."""
     cautions: tuple[Caution, ...]
     """Cautions."""
     found: Recommendation
@@ -63,7 +63,7 @@ class Advice:
     costs: tuple[UnitCost, ...]
     """Running costs of the units that fit and were measured at every load of the profile."""
     saving: UnitSaving | None
-    """The unit with the best score against the cheapest that fits, where they differ."""
+    """The first of the units that fit against the cheapest, where they differ."""
     sentences: tuple[str, ...]
     """The answer in plain words."""
     steps: tuple[str, ...]
@@ -209,7 +209,8 @@ def _fit_words(fits: FitList, asked: Asked) -> tuple[str, ...]:
         if fits.found.rating_w not in ratings:
             said.append(f"No advised unit of that rating fits; those that do have {listed(tuple(map(watts, ratings)))}.")
         few = "One advised unit fits" if len(fits.units) == 1 else f"{len(fits.units)} advised units fit"
-        said.append(f"{few}: {best.name}." if len(fits.units) == 1 else f"{few}; {best.name} has the best score.")
+        of = f" of those with {watts(ratings[0])}" if len(ratings) > 1 else ""
+        said.append(f"{few}: {best.name}." if len(fits.units) == 1 else f"{few}; {best.name} has the best score{of}.")
         if best.mains_v != nearest_mains(asked.search.mains_v):
             said.append(
                 f"Its figures were measured at {with_unit(best.mains_v, 'V')}, not at the {with_unit(asked.search.mains_v, 'V')} "

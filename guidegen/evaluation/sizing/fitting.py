@@ -1,4 +1,4 @@
-"""The units that fit a computer, best score first, and which wish to give up where none does."""
+"""The units that fit a computer, smallest rating first, and which wish to give up where none does."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -130,7 +130,7 @@ class FitList:
     found: Recommendation
     """The rating looked for."""
     units: tuple[UnitFit, ...]
-    """Units, best score first."""
+    """Units, the smallest rating first and in it the best score."""
     give_up: tuple[GiveUp, ...]
     """Where none fits: the wishes that stand in the way, as few at once as it takes."""
 
@@ -152,7 +152,7 @@ def _ablest(offers: list[RatingOnOffer]) -> RatingOnOffer:
 
 
 def fit_units(search: Search, field: Field, rules: SizingRules) -> FitList:
-    """The advised units that fit, best score first; where none does, wishes are given up in turn."""
+    """The advised units that fit, smallest rating and best score first; where none does, wishes are given up in turn."""
     found = recommend_for(search.load, field.offers(), rules)
     fitting = _fitting(search, field, rules, found)
     units = tuple(_unit_fit(result, search, field) for result in fitting)
@@ -160,12 +160,12 @@ def fit_units(search: Search, field: Field, rules: SizingRules) -> FitList:
 
 
 def _fitting(search: Search, field: Field, rules: SizingRules, found: Recommendation) -> tuple[UnitResult, ...]:
-    """Units of every rating that keeps the load within the rule, best score first: a dearer, smaller one is no answer
-    while a better one of the next rating serves as well.
+    """Units of every rating that keeps the load within the rule, the smallest rating first and in it the best score: what is larger
+    than it need be stands below, and is worth a look where it costs less.
     """
     able = (r for r in field.results if r.unit.id in field.advised and _bears(r, search, rules, found))
     wished = (r for r in able if all(met(r, search.wishes, field) for met in WISHES.values()))
-    return tuple(sorted(wished, key=lambda r: (-field.scores.get(r.unit.id, 0.0), r.unit.record.rated_power_w, r.unit.id)))
+    return tuple(sorted(wished, key=lambda r: (r.unit.record.rated_power_w, -field.scores.get(r.unit.id, 0.0), r.unit.id)))
 
 
 def _bears(result: UnitResult, search: Search, rules: SizingRules, found: Recommendation) -> bool:

@@ -189,4 +189,5 @@ def test_every_unit_named_meets_the_rules(demo: Assessment, load: float, headroo
     limit = 0.6 if advice.found.goal_met else 0.8
     assert all(one.share <= limit * (1 + 1e-9) for one in advice.units)
     assert all(one.rating_w >= advice.recommended_rating_w for one in advice.units)
-    assert [one.score for one in advice.units] == sorted((one.score for one in advice.units), reverse=True)
+    order = [(one.rating_w, -one.score) for one in advice.units]
+    assert order == sorted(order)

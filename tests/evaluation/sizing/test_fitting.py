@@ -38,8 +38,8 @@ def test_the_best_score_comes_first(small: Assessment, everything: Field) -> Non
 
 
 def test_every_rating_that_keeps_the_load_within_the_rule_is_offered(small: Assessment, everything: Field) -> None:
-    """320 W is 58 % of 550 W and 49 % of 650 W: units of both, the best score first."""
-    assert [KILN, CAIRN, HEARTH, EMBER] == [one.unit for one in fitting(small, everything, 320.0).units]
+    """320 W is 58 % of 550 W and 49 % of 650 W: units of both, the smaller rating first and in it the best score."""
+    assert [CAIRN, EMBER, KILN, HEARTH] == [one.unit for one in fitting(small, everything, 320.0).units]
 
 
 def test_a_rating_below_the_rule_is_not_offered(small: Assessment, everything: Field) -> None:
@@ -141,7 +141,7 @@ def test_missing_plugs_are_never_to_be_made_up_with_an_adapter(small: Assessment
 
 def test_a_price_that_nobody_knows_is_within_no_budget(small: Assessment, everything: Field) -> None:
     """No fresh price, no promise."""
-    assert [KILN, CAIRN, HEARTH] == [one.unit for one in fitting(small, everything, 320.0, budget=500.0).units]
+    assert [CAIRN, KILN, HEARTH] == [one.unit for one in fitting(small, everything, 320.0, budget=500.0).units]
 
 
 def test_units_without_room_on_the_minor_rails_stay_out(small: Assessment, everything: Field) -> None:

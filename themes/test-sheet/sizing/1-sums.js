@@ -130,7 +130,7 @@
     return { offer: null, rating: null, share: null, rule: "largest", smaller: null, larger: null, met: false };
   };
 
-  // The units: advised, able, as wished; of every rating that keeps the load within the rule, best score first.
+  // The units: advised, able, as wished; of every rating that keeps the load within the rule, the smallest first and in it the best score.
   const largestFor = (load) => load.full * 100 / rules.low;
   const fitting = (found, load, wishes, build, region) => {
     if (found.rating === null) return [];
@@ -143,7 +143,7 @@
         && wishes.plugs.every((count, i) => count <= unit.plugs[i]);
     });
     const score = (unit) => region.advised[unit.id][0];
-    return fits.sort((a, b) => score(b) - score(a) || a.rating - b.rating || (a.id < b.id ? -1 : 1));
+    return fits.sort((a, b) => a.rating - b.rating || score(b) - score(a) || (a.id < b.id ? -1 : 1));
   };
   // Energy in a year, kWh, with its own doubt and that of the meters: [value, own, shared]. A loss is [load, W, own, shared].
   const doubtAt = (points, load) => {

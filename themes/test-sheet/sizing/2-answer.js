@@ -145,7 +145,7 @@
     const said = ratings.includes(found.rating) ? []
       : [`No advised unit of that rating fits; those that do have ${listed(ratings.map(watts))}.`];
     said.push(units.length === 1 ? `One advised unit fits: ${best.name}.`
-      : `${units.length} advised units fit; ${best.name} has the best score.`);
+      : `${units.length} advised units fit; ${best.name} has the best score${ratings.length > 1 ? ` of those with ${watts(ratings[0])}` : ""}.`);
     if (best.mains !== region.mains) {
       said.push(`Its figures were measured at ${withUnit(best.mains, "V")}, not at the ${withUnit(region.volts, "V")} of your mains; `
         + "efficiency is usually a little lower at the lower voltage.");
