@@ -144,9 +144,10 @@ def publish(content: Path, output: Path, *, report: Report = quiet, fresh: bool 
 def show(content: Path, folder: Path, *, shown: Callable[[], None], report: Report = quiet) -> str:
     """The guide put into a folder of the preview's, and the editor's desk as a page that is no part of it.
 
-    ``shown`` is called as soon as the pages are in place, before what is remembered is written down and the desk is made.
+    ``shown`` is called as soon as the pages are in place, before what is remembered is written down and the desk is made. Picture
+    cards are drawn once and left as they are, however the content changes.
     """
-    made, theme, _ = _put_in_place(content, folder, report, stands=shown)
+    made, theme, _ = _put_in_place(content, folder, report, hurried=shown)
 
     def where(origin: Origin) -> str:
         return f"{origin.file}:{locate(content, origin)[0]}"
@@ -156,9 +157,11 @@ def show(content: Path, folder: Path, *, shown: Callable[[], None], report: Repo
 
 
 def _put_in_place(
-    content: Path, output: Path, report: Report, *, fresh: bool = False, stands: Callable[[], None] = lambda: None
+    content: Path, output: Path, report: Report, *, fresh: bool = False, hurried: Callable[[], None] | None = None
 ) -> tuple[Made, Path, Written]:
-    """The guide made and put into its folder, with the theme that dressed it."""
+    """The guide made and put into its folder, with the theme that dressed it; for somebody who waits for the pages, ``hurried`` is
+    called when they are there.
+    """
     press, program, themes = Press.of(output), program_digest(), content.parent / "themes"
     with press.held(), _seldom_collected():
         if fresh:
@@ -172,7 +175,8 @@ def _put_in_place(
             pages = f"making {len(publication.sheets) + len(publication.plans)} pages"
             report(pages)
             folder = find_theme(library.guide.theme, themes)
-            watch = Watch(told=partial(report, pages), stands=stands)
+            told = partial(report, pages)
+            watch = Watch(told=told) if hurried is None else Watch(told=told, stands=hurried, hurried=True)
             written = publish_edition(publication, folder, press=press, program=program, watch=watch)
         shelves.keep()
         note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))

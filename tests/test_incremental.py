@@ -14,7 +14,7 @@ from typing import Any
 import pytest
 
 from guidegen.evaluation import Ranking, UnitResult, assessment, evaluate, rank
-from guidegen.flow import publish
+from guidegen.flow import publish, show
 from guidegen.presentation.sheets import Sheet
 from guidegen.press import Press, program_digest, still_standing
 from guidegen.press.memory import LAY, PAGES
@@ -152,6 +152,26 @@ def test_a_price_makes_no_page_of_another_bracket_anew(content: Path, tmp_path: 
 
     assert changed
     assert {name[-3:] for name in changed} == {"550"}
+
+
+def test_a_preview_leaves_picture_cards_as_they_stand_and_a_publication_does_not(content: Path, tmp_path: Path) -> None:
+    """Pages follow every save; a card is drawn when it is missing. Published into the same folder, everything is as from nothing."""
+    output, told = tmp_path / "output", list[str]()
+    session = next((content / "units" / "ostrevant-cairn-550").glob("2*.yaml"))
+    show(content, output, shown=lambda: told.append("first"))
+    before = snapshot(output)
+    text = session.read_text(encoding="utf-8")
+    session.write_text(re.sub(r"(ripple_12v_mv: )[0-9.]+", r"\g<1>31.5", text), encoding="utf-8")
+    show(content, output, shown=lambda: told.append("second"))
+    after = snapshot(output)
+    publish(content, output)
+    changed = {path for path, digest in after.items() if before.get(path) != digest}
+
+    assert ["first", "second"] == told
+    assert any(path.startswith("unit/ostrevant-cairn-550/") for path in changed)
+    assert not any(path.startswith("cards/") for path in changed)
+    assert any(path.startswith("cards/") for path, digest in snapshot(output).items() if after[path] != digest)
+    assert cold(content, tmp_path) == snapshot(output)
 
 
 def test_frames_of_charts_are_drawn_once(content: Path, tmp_path: Path) -> None:

@@ -1,6 +1,7 @@
 """Which program this is: what it remembers of another version of itself is worth nothing."""
 
 import sys
+from functools import cache
 from hashlib import sha256
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
@@ -11,8 +12,12 @@ LIBRARIES = ("jinja2", "markdown-it-py", "matplotlib", "numpy", "pydantic", "pyy
 """Libraries that have a hand in what is published."""
 
 
+@cache
 def program_digest() -> str:
-    """SHA-256 over the program's own files, the Python that runs it and the libraries' versions."""
+    """SHA-256 over the program's own files, the Python that runs it and the libraries' versions.
+
+    Taken once a process: what runs is what was loaded, whatever becomes of the files meanwhile.
+    """
     digest = sha256(f"{sys.version_info[:3]}".encode())
     for name in LIBRARIES:
         digest.update(f"{name} {_version(name)}\n".encode())

@@ -24,6 +24,8 @@ class Watch:
     """Told how many pages are done, and of how many."""
     stands: Callable[[], None] = lambda: None
     """Told when the edition is in its folder, before what is remembered of it is written down."""
+    hurried: bool = False
+    """Whether picture cards that stand may stay as they were drawn: in a preview nobody shares a page."""
 
 
 def render_edition(publication: Publication, folder: Path) -> Edition:
@@ -80,7 +82,7 @@ class _Run:
         """The edition made ready, proof-read and put in place."""
         for file in _ready_files(publication, self._printer):
             self._staging.take(file)
-        undrawn = tuple(one for one in publication.drawings if not self._kept(one))
+        undrawn = tuple(one for one in publication.drawings if not self._kept(one, hurried=watch.hurried))
         for drawing, picture in drawn(undrawn):
             self._staging.take(picture)
             self._made[drawing.address] = Remembered(drawing.key, picture.digest)
@@ -135,10 +137,10 @@ class _Run:
         """A page is taken over as it stands."""
         self._made[path], self._readings[path] = before, PageReading.from_kept(before.found)
 
-    def _kept(self, plan: DrawingPlan) -> bool:
-        """Whether the picture was drawn of the same key before and stands as it was drawn."""
+    def _kept(self, plan: DrawingPlan, *, hurried: bool) -> bool:
+        """Whether the picture was drawn of the same key before, or of any where there is no time, and stands as it was drawn."""
         before = self._memory.made.get(plan.address)
-        if before is None or before.key != plan.key or not self._staging.keep(plan.address, before.digest):
+        if before is None or (before.key != plan.key and not hurried) or not self._staging.keep(plan.address, before.digest):
             return False
         self._made[plan.address] = before
         return True
