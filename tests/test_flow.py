@@ -60,17 +60,20 @@ def test_an_unknown_name_in_prose_stops_publication_with_its_line(content: Path)
         fault.origin.file, fault.line, fault.came, fault.nearest)
 
 
-def test_a_language_without_a_catalogue_is_told_once_in_its_place(content: Path) -> None:
-    """File, line, what came, what there is, the nearest."""
+@pytest.mark.parametrize(("right", "wrong", "expected"), [
+    ("language: en", "language: eng", "language: came eng, expected a language of the interface, one of de, en; did you mean en?"),
+    ("theme: test-sheet", "theme: testsheet", "theme: came testsheet, expected a theme, one of plain-paper, test-sheet; did you mean test-sheet?"),
+])
+def test_a_language_or_theme_that_is_nowhere_is_told_once_in_its_place(content: Path, right: str, wrong: str, expected: str) -> None:
+    """By the proof, before anything is made: file, line, what came, what there is, the nearest."""
     guide = content / "guide.yaml"
-    text = guide.read_text(encoding="utf-8").replace("\nlanguage: en\n", "\nlanguage: eng\n")
+    text = guide.read_text(encoding="utf-8").replace(f"\n{right}\n", f"\n{wrong}\n")
     guide.write_text(text, encoding="utf-8")
-    line = 1 + text.splitlines().index("language: eng")
 
     with pytest.raises(ContentError) as caught:
         proof(content)
 
-    assert f"guide.yaml:{line}, language: came eng, expected a language of the interface, one of de, en; did you mean en?" == str(caught.value)
+    assert f"guide.yaml:{1 + text.splitlines().index(wrong)}, {expected}" == str(caught.value)
 
 
 def test_foreign_files_in_the_output_are_never_touched(content: Path, tmp_path: Path) -> None:
@@ -107,19 +110,6 @@ def test_a_guide_without_a_fresh_price_is_published_all_the_same(content: Path, 
     page = (tmp_path / "output" / "how-we-test" / "index.html").read_text(encoding="utf-8")
 
     assert "No choice of this edition has a score whose every part is known" in page
-
-
-def test_an_unknown_theme_is_told_in_its_place_before_anything_is_made(content: Path) -> None:
-    """Also by the proof."""
-    guide = content / "guide.yaml"
-    text = guide.read_text(encoding="utf-8").replace("\ntheme: test-sheet\n", "\ntheme: testsheet\n")
-    guide.write_text(text, encoding="utf-8")
-    line = 1 + text.splitlines().index("theme: testsheet")
-
-    with pytest.raises(ContentError) as caught:
-        proof(content)
-
-    assert f"guide.yaml:{line}, theme: came testsheet, expected a theme, one of plain-paper, test-sheet; did you mean test-sheet?" == str(caught.value)
 
 
 @pytest.mark.parametrize(("link", "meant"), [
