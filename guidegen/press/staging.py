@@ -54,6 +54,11 @@ class Staging:
         """SHA-256 of every file taken so far, by path."""
         return self._files
 
+    @property
+    def gone(self) -> bool:
+        """Whether a file of the last edition is not among those taken so far."""
+        return not self._before.files.keys() <= self._files.keys()
+
     def take(self, file: File) -> None:
         """A file of the edition; raises ``PublicationError`` where its path is unfit, taken, or someone else's."""
         if not self.keep(file.path, file.digest):

@@ -29,6 +29,8 @@ class Proofs:
     """Every file of the edition."""
     public_address: str
     """Where the site stands, with a closing ``/``."""
+    sound: Collection[str] = ()
+    """Pages whose links were found good before and lead to nothing that has gone since."""
 
     def problems(self, look: Look) -> tuple[str, ...]:
         """Every fault of every page, with page and line where it has one."""
@@ -50,6 +52,8 @@ class Proofs:
         """Page, link and reason; files that pages of one depth share are looked for once."""
         known: dict[tuple[str, int], Target] = {}
         for path, found in self.pages.items():
+            if path in self.sound:
+                continue
             depth = path.count("/")
             shared = ("../" * depth, *_OUTSIDE) if depth else ()
             for link in found.links:

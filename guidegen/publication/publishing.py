@@ -77,6 +77,7 @@ class _Run:
         self._memory = memory
         self._made: dict[str, Remembered] = {}
         self._readings: dict[str, PageReading] = {}
+        self._fresh: set[str] = set()
 
     def publish(self, publication: Publication, press: Press, watch: Watch) -> Written:
         """The edition made ready, proof-read and put in place."""
@@ -147,6 +148,7 @@ class _Run:
 
     def _take(self, page: Page) -> None:
         self._staging.take(page.file)
+        self._fresh.add(page.file.path)
         self._readings[page.file.path] = page.reading
 
     def _remember(self, page: Page, key: str) -> None:
@@ -154,9 +156,18 @@ class _Run:
 
     def _proof_read(self, pages: tuple[str, ...], publication: Publication, press: Press) -> None:
         readings = {path: self._readings[path] for path in pages}
-        proofs = Proofs(readings, self._staging.files.keys(), publication.site.public_address)
+        sound = () if self._something_gone() else readings.keys() - self._fresh
+        proofs = Proofs(readings, self._staging.files.keys(), publication.site.public_address, sound=sound)
         proofs.pass_or_refuse(lambda path: (press.building / path).read_text(encoding="utf-8"))
         self._readings.clear()  # of thousands of pages they are too much to be held beside what is written down
+
+
+    def _something_gone(self) -> bool:
+        """Whether a file or an anchor of the last edition is no more, so that a page that stands may lead nowhere now."""
+        if self._staging.gone:
+            return True
+        before = ((self._memory.made.get(path), self._readings[path]) for path in self._fresh)
+        return any(old is not None and not PageReading.from_kept(old.found).ids <= new.ids for old, new in before)
 
 
 def _plan_of(sheet: AnySheet) -> PagePlan:

@@ -1,14 +1,18 @@
 """Pages made again and again in one process, as the preview makes them."""
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 from threading import Event, Thread
 
 import pytest
 
 from guidegen import sharing
-from guidegen.presentation.sheets import PagePlan
-from guidegen.publication import Printer, find_theme, rendering
+from guidegen.errors import PublicationError
+from guidegen.presentation.sheets import PagePlan, ProseSheet
+from guidegen.press import Press
+from guidegen.publication import Printer, find_theme, publish_edition, rendering
+from guidegen.publication.proofs import Proofs, Target
 from tests.publication.fixtures.guide import small_guide
 
 MANY = 16
@@ -57,3 +61,39 @@ def test_a_process_with_other_threads_is_not_forked(monkeypatch: pytest.MonkeyPa
         list(printer.planned(plans))
 
     assert (1, [((range(MANY // 2), range(MANY // 2, MANY)), 2)]) == (len(paths), asked)
+
+
+def test_links_of_a_page_that_stands_are_looked_at_when_what_they_lead_to_goes(tmp_path: Path) -> None:
+    """A heading that goes from a page made anew, and a page that goes: those that stand and lead there stop the publication."""
+    press, whole = Press.of(tmp_path / "site"), small_guide()
+    page = next(sheet for sheet in whole.sheets if sheet.address == "how-we-test/")
+    assert isinstance(page, ProseSheet)
+    without_heading = replace(page, sections=tuple(one for one in page.sections if one.id != "samples"))
+    others = tuple(sheet for sheet in whole.sheets if sheet is not page)
+    with press.held():
+        publish_edition(whole, THEME, press=press, program="p")
+    for sheets, why in (((*others, without_heading), "has no #samples"), (others, "there is no how-we-test/index.html")):
+        with press.held(), pytest.raises(PublicationError, match=why) as caught:
+            publish_edition(replace(whole, sheets=sheets), THEME, press=press, program="p")
+        assert "watts/450/index.html: line" in str(caught.value)
+
+
+def test_links_of_pages_that_stand_are_left_alone_where_nothing_goes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Only those of the page made anew are looked at."""
+    press, whole = Press.of(tmp_path / "site"), small_guide()
+    page = next(sheet for sheet in whole.sheets if sheet.address == "how-we-test/")
+    with press.held():
+        publish_edition(whole, THEME, press=press, program="p")
+    asked: list[str] = []
+    found = Proofs._target
+
+    def watched(self: Proofs, path: str, link: str) -> Target:
+        asked.append(path)
+        return found(self, path, link)
+
+    monkeypatch.setattr(Proofs, "_target", watched)
+    sheets = tuple(replace(sheet, description="Other words.") if sheet is page else sheet for sheet in whole.sheets)
+    with press.held():
+        publish_edition(replace(whole, sheets=sheets), THEME, press=press, program="p")
+
+    assert {"how-we-test/index.html"} == set(asked)
