@@ -53,6 +53,19 @@ def with_unit(value: float, unit: str, decimals: int = 0) -> str:
     return f"{number(value, decimals)}{NO_BREAK}{unit}" if unit else number(value, decimals)
 
 
+WHOLE_FROM = 20.0
+"""Amounts of money from here on are said without their hundredths."""
+
+
+def amount(value: float) -> str:
+    """An amount of money without the mark of its currency: whole units from 20 upwards, hundredths below.
+
+    >>> amount(45.4), amount(9.5)
+    ('45', '9.50')
+    """
+    return number(value, 0 if value >= WHOLE_FROM else 2)
+
+
 def listed(words: tuple[str, ...], last: str = "and") -> str:
     """Words in a row as a sentence has them.
 

@@ -1,6 +1,7 @@
 """The efficiency badge on the box, held against the bench load by load."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from guidegen.evaluation.findings import WORST_FIRST, BadgeRow, BadgeVerdict, Finding, Measure, Outcome
 from guidegen.evaluation.measures.efficiency import is_measured
@@ -76,9 +77,7 @@ def _told(level: Level, found: dict[str, Finding]) -> BadgeRow | None:
     if level.power_factor_from_memory is None:
         return None
     load, demand = level.power_factor_from_memory
-    finding = found.get(f"power_factor.at_{load:g}")
-    return BadgeRow(load_pct=load, what="power_factor", floor=demand, outcome="inconclusive",
-                    found=finding if finding is not None and is_measured(finding) else None)
+    return replace(_row("power_factor", load, demand, found.get(f"power_factor.at_{load:g}")), outcome="inconclusive")
 
 
 def _row(what: str, load: float, floor: float, finding: Finding | None) -> BadgeRow:

@@ -32,7 +32,7 @@ def evaluate(unit: Unit, sessions: tuple[Session, ...], guide: GuideRecord, poli
     used = _used(by_session, policy)
     findings = _combined(used)
     return UnitResult(
-        unit=unit, sessions=sessions, used=tuple(session for session, measures in used if _of_bench(measures)), findings=findings,
+        unit=unit, sessions=sessions, used=tuple(session for session, _ in used), findings=findings,
         by_session=by_session, verdicts=_verdicts(unit, used, policy), badge=_badge(unit, by_session, policy),
         curves=_courses(used),
     )
@@ -74,7 +74,9 @@ def _newest(sample: list[Measured]) -> Iterator[Measured]:
     whole = [{name: part for measure in measures for name, part in _repeated_alone(measure)} for _, measures in sample]
     last: dict[str, int] = {}
     for place, parts in enumerate(whole):
-        last.update({name: place for name, part in parts.items() if part.taken or not whole[last.get(name, 0)].get(name, part).taken})
+        for name, part in parts.items():
+            if part.taken or name not in last or not whole[last[name]][name].taken:
+                last[name] = place
     for place, (session, _) in enumerate(sample):
         yield session, tuple(part for name, part in whole[place].items() if last[name] == place)
 
@@ -97,11 +99,6 @@ def _alone(key: str) -> str:
     if measure == "protections":
         return f"{measure}.{part}"
     return f"{measure}.{more[0]}" if measure == "regulation" and more and more[0] in ("cross", "line") else measure
-
-
-def _of_bench(measures: tuple[Measure, ...]) -> bool:
-    """Whether any of this comes from the bench; what the box says is every session's to tell."""
-    return any(measure.taken and measure.id != "facts" for measure in measures)
 
 
 def _at_other_mains(session: Session, measures: tuple[Measure, ...], policy: PolicyRecord) -> tuple[Measure, ...]:
@@ -139,7 +136,7 @@ def _mean_course(group: list[Curve]) -> Curve:
     pairs = tuple(zip(*(curve.points for curve in group), strict=True))
     if any(abs(point.load_pct - points[-1].load_pct) > SAME_LOAD_PCT for points in pairs for point in points):
         return newest
-    return replace(newest, points=tuple(
+    return replace(newest, bounded_w=max(curve.bounded_w for curve in group), points=tuple(
         CurvePoint(load_w=fmean(p.load_w for p in points), load_pct=fmean(p.load_pct for p in points),
                    quantity=mean(tuple(p.quantity for p in points)))
         for points in pairs

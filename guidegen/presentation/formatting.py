@@ -6,10 +6,10 @@ from decimal import Decimal
 from guidegen.evaluation import Finding
 from guidegen.quantities import Quantity
 from guidegen.records import Region
-from guidegen.rounding import MINUS, NO_BREAK, listed, number, order, rounded, with_unit
+from guidegen.rounding import MINUS, NO_BREAK, amount, listed, number, order, rounded, with_unit
 
 __all__ = [
-    "COVERAGE", "MINUS", "MONTHS", "NO_BREAK", "counted", "day", "finding_figure", "finding_text", "finding_with_doubt",
+    "COVERAGE", "MINUS", "MONTHS", "NO_BREAK", "amount", "counted", "day", "finding_figure", "finding_text", "finding_with_doubt",
     "listed", "money", "no_more_than", "number", "order", "quantity_text", "rounded", "signed", "with_unit", "within_text",
 ]
 
@@ -69,10 +69,9 @@ def quantity_text(quantity: Quantity, decimals: int) -> str:
     return with_unit(quantity.value, quantity.unit, decimals)
 
 
-def money(amount: float, region: Region, *, decimals: int | None = None) -> str:
+def money(value: float, region: Region, *, decimals: int | None = None) -> str:
     """An amount in the region's currency; whole units from 20 upwards, cents below."""
-    places = decimals if decimals is not None else (0 if amount >= 20 else 2)
-    return f"{region.currency_mark}{NO_BREAK}{number(amount, places)}"
+    return f"{region.currency_mark}{NO_BREAK}{amount(value) if decimals is None else number(value, decimals)}"
 
 
 def day(when: date) -> str:

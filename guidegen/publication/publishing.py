@@ -161,7 +161,6 @@ class _Run:
         proofs.pass_or_refuse(lambda path: (press.building / path).read_text(encoding="utf-8"))
         self._readings.clear()  # of thousands of pages they are too much to be held beside what is written down
 
-
     def _something_gone(self) -> bool:
         """Whether a file or an anchor of the last edition is no more, so that a page that stands may lead nowhere now."""
         if self._staging.gone:

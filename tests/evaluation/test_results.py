@@ -112,6 +112,18 @@ def test_a_course_is_the_mean_over_samples_like_the_numbers_beside_it() -> None:
     assert [30.0] * len(fewer) == course(other)
 
 
+def test_the_mean_of_a_bound_is_a_bound() -> None:
+    """One sample at the meter's floor at half load and below: there the drawn mean is an upper bound, too."""
+    floor = tuple(replace(p, noise_dba=14.0 if p.load_pct <= 50 else 30.0) for p in POINTS)
+    loud = tuple(replace(p, noise_dba=30.0) for p in POINTS)
+    made = result(trial("a", 1, load_points=floor), trial("b", 2, sample="b", load_points=loud))
+    curve = made.curve("acoustic_noise")
+
+    assert curve is not None
+    assert [p.load_pct <= 50 for p in curve.points] == [curve.upper_bound(p.load_w) for p in curve.points]
+    assert {True, False} == {curve.upper_bound(p.load_w) for p in curve.points}
+
+
 def course(made: UnitResult) -> list[float]:
     """Ripple on 12 V, load by load."""
     curve = made.curve("ripple.12v")

@@ -44,8 +44,8 @@ def values_in_doubt(field: Field, seed: int, *, draws: int = DRAWS) -> NDArray[n
     """Worth of every criterion with the readings shaken by their uncertainty: units × criteria × draws.
 
     An error that the instruments make alike for all units is drawn once for each measure (a meter that reads high does so at
-    every load), what is a unit's own is drawn for each unit and finding. What was not measured stays at worth 0, where it ranks. Worths of seven digits: all units of a
-    bracket are held at once.
+    every load), what is a unit's own is drawn for each unit and finding. What was not measured stays at worth 0, where it
+    ranks. Worths of seven digits: all units of a bracket are held at once.
     """
     common = _common_errors(field, seed, draws)
     values = np.empty((len(field.units), len(field.weights), draws), dtype=np.float32)

@@ -60,9 +60,10 @@ def excursions_of(result: UnitResult) -> Excursions:
     """What one unit may deliver for a moment.
 
     A unit that claims ATX 3.x is taken at the published table, less every row that it failed on the bench; an older one
-    only at what it held on the bench.
+    only at what it held on the bench, each sample by the newest session that tried any, as in the verdicts.
     """
-    tried = tuple(one for session in result.used for one in session.record.excursions)
+    newest = {session.record.sample.id: session.record.excursions for session in result.used if session.record.excursions}
+    tried = tuple(one for excursions in newest.values() for one in excursions)
     held = tuple((one.peak_pct, one.duration_ms) for one in tried if one.outcome == "held")
     record = result.unit.record
     if record.claims.standard in ATX_3:

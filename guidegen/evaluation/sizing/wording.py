@@ -1,20 +1,17 @@
 """Numbers in the sentences and sums of sizing: watts, percent and money, by the one rounding route."""
 
-from guidegen.rounding import NO_BREAK, listed, number, with_unit
+from guidegen.rounding import NO_BREAK, amount, listed, number, with_unit
 
 __all__ = ["NO_BREAK", "listed", "money", "number", "percent", "percent_against", "watts", "with_unit"]
 
-WHOLE_FROM = 20.0
-"""Amounts of money from here on are said without their hundredths."""
 
-
-def money(amount: float, mark: str) -> str:
+def money(value: float, mark: str) -> str:
     """An amount of money behind the mark of its currency.
 
     >>> money(45.4, "€") == "€" + NO_BREAK + "45"
     True
     """
-    return f"{mark}{NO_BREAK}{number(amount, 0 if amount >= WHOLE_FROM else 2)}"
+    return f"{mark}{NO_BREAK}{amount(value)}"
 
 
 def watts(value: float) -> str:

@@ -50,6 +50,11 @@ def named_values(frame: Frame, readings: tuple[Reading, ...], obstacles: Boxes) 
     return place_labels(labels, within=frame.box, obstacles=obstacles)
 
 
+def printed(reading: Reading, unit: str) -> str:
+    """A reading in a sentence."""
+    return no_more_than(with_unit(reading.value, unit, 1), bound=reading.bound)
+
+
 def written(placed: tuple[Placed, ...], style: str = "c-text") -> str:
     """Placed labels as text."""
     return "".join(text(one.baseline, one.words, style=style, anchor=one.anchor) for one in placed)

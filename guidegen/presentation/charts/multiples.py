@@ -1,7 +1,7 @@
 """A bracket's units in small panels that share one frame, so that courses can be compared by eye."""
 
 from guidegen.presentation.charts.descriptions import Panel, PanelSet, Reading
-from guidegen.presentation.charts.efficiency import band
+from guidegen.presentation.charts.efficiency import band, printed
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
 from guidegen.presentation.charts.marks import WIDTH, clip, drawing, element, element_id, line, text, text_width
 from guidegen.presentation.formatting import no_more_than, number, order, with_unit
@@ -73,10 +73,6 @@ def _table(panels: PanelSet) -> Table:
     return Table(id=f"{panels.id}-data", caption=f"{title} in {unit} by load, {panels.bracket}", columns=columns, rows=rows)
 
 
-def _printed(reading: Reading, unit: str) -> str:
-    return no_more_than(with_unit(reading.value, unit, 1), bound=reading.bound)
-
-
 def _words(panels: PanelSet) -> tuple[str, str]:
     """Title and description: who is best at its own worst load, or loudest at the most."""
     title, unit = _UNITS[panels.measure]
@@ -85,9 +81,9 @@ def _words(panels: PanelSet) -> tuple[str, str]:
     if not peaks:
         return f"{title} was not measured in {panels.bracket}", "Empty panels."
     top = best(peaks, key=lambda peak: peak[0].value)
-    told = "; ".join(f"{name} {_printed(peak, unit)}" for peak, name in peaks)
+    told = "; ".join(f"{name} {printed(peak, unit)}" for peak, name in peaks)
     said = "reaches the highest efficiency" if panels.measure == "efficiency" else "is the quietest at its loudest"
-    return f"{top[1]} {said}: {_printed(top[0], unit)}", f"{title} over load in {panels.bracket}. Highest values: {told}."
+    return f"{top[1]} {said}: {printed(top[0], unit)}", f"{title} over load in {panels.bracket}. Highest values: {told}."
 
 
 def multiples_chart(panels: PanelSet) -> Chart:

@@ -1,8 +1,8 @@
 """Noise over load, with light lines to read the level by."""
 
 from guidegen.presentation.charts.coordinates import crossings
-from guidegen.presentation.charts.descriptions import NoiseCourse, Reading
-from guidegen.presentation.charts.efficiency import LOAD_AXIS, band, course_of, named_values, whiskers, written
+from guidegen.presentation.charts.descriptions import NoiseCourse
+from guidegen.presentation.charts.efficiency import LOAD_AXIS, band, course_of, named_values, printed, whiskers, written
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
 from guidegen.presentation.charts.labels import line_boxes
 from guidegen.presentation.charts.marks import area, clip, dots, drawing, element, element_id, line, text
@@ -44,11 +44,6 @@ def _quiet_until(course: NoiseCourse) -> str:
     return ""
 
 
-def level_words(reading: Reading) -> str:
-    """A level in a sentence."""
-    return no_more_than(with_unit(reading.value, "dB(A)", 1), bound=reading.bound)
-
-
 def _words(course: NoiseCourse) -> tuple[str, str]:
     """Title and description."""
     if not course.readings:
@@ -59,7 +54,7 @@ def _words(course: NoiseCourse) -> tuple[str, str]:
     quiet = _quiet_until(course)
     title = f"{quiet[0].upper()}{quiet[1:]}, at most {peak}" if quiet else f"At most {peak}"
     return title, (f"Noise of {course.name} at {counted(len(course.readings), 'load')}{f' {course.distance}' if course.distance else ''}: "
-                   f"{level_words(first)} at {with_unit(first.load_pct, '%', 0)} load, at most {peak}.")
+                   f"{printed(first, 'dB(A)')} at {with_unit(first.load_pct, '%', 0)} load, at most {peak}.")
 
 
 def _table(course: NoiseCourse) -> Table:

@@ -11,7 +11,7 @@ from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDes
 from guidegen.presentation.charts.labels import Wanted, line_boxes, place_labels
 from guidegen.presentation.charts.marks import area, dots, drawing, line, text
 from guidegen.presentation.charts.price_score import price_ticks
-from guidegen.presentation.formatting import MONTHS, NO_BREAK, day, number
+from guidegen.presentation.formatting import MONTHS, NO_BREAK, amount, day
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 _MOST_TICKS = 5
@@ -95,8 +95,8 @@ def _priced(course: PriceCourse) -> tuple[PriceDay, ...]:
     return tuple(d for d in course.days if d.price is not None)
 
 
-def _money(course: PriceCourse, amount: float) -> str:
-    return f"{course.currency}{NO_BREAK}{number(amount, 0 if amount >= 20 else 2)}"
+def _money(course: PriceCourse, value: float) -> str:
+    return f"{course.currency}{NO_BREAK}{amount(value)}"
 
 
 def _labels(frame: Frame, runs: tuple[tuple[bool, tuple[Point, ...]], ...]) -> str:
@@ -104,7 +104,7 @@ def _labels(frame: Frame, runs: tuple[tuple[bool, tuple[Point, ...]], ...]) -> s
     bought = [point for buyable, run in runs if buyable for point in run]
     if not bought:
         return ""
-    worth = {number(point[1], 0 if point[1] >= 20 else 2): point for point in (min(bought, key=lambda p: p[1]), bought[-1])}
+    worth = {amount(point[1]): point for point in (min(bought, key=lambda p: p[1]), bought[-1])}
     points = frame.places(tuple(worth.values()))
     taken = np.vstack([line_boxes(frame.places(run)) for _, run in runs])
     spots = tuple(Wanted(point, words) for words, point in zip(worth, points, strict=True))

@@ -81,3 +81,13 @@ def test_a_row_that_a_unit_failed_is_struck_from_its_table(small: Assessment) ->
     result = tried(small.results[0], excursion(130.0, 10.0, "shut_down"), standard="atx_3.0")
 
     assert {(150.0, 0.1), (145.0, 1.0), (110.0, 100.0)} == set(excursions_of(result)) - {(100.0, float("inf"))}
+
+
+def test_a_sample_that_was_tried_again_counts_as_it_was_tried_last(small: Assessment) -> None:
+    """As in the verdicts: what shut it down before and was held since may be had; of another sample nothing is forgotten."""
+    again = tried(small.results[0], excursion(150.0, 1.0, "held"), standard="atx12v_2.4")
+    before = tried(small.results[0], excursion(150.0, 1.0, "shut_down"), standard="atx12v_2.4").used[0]
+    other = replace(before, record=replace(before.record, sample=replace(before.record.sample, id="other")))
+
+    assert ((150.0, 1.0),) == excursions_of(replace(again, used=(before, *again.used)))
+    assert () == excursions_of(replace(again, used=(other, *again.used)))
