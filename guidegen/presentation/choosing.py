@@ -265,7 +265,8 @@ def criterion_words(difference: CriterionDifference) -> str:
     own, other = part.first.found, part.second.found
     if own is None or other is None or not own.quantity.unit or finding_text(own) == finding_text(other):
         return f"{name} ({points})"
-    found = f"{number(own.quantity.value, own.decimals)} to {finding_text(other)}"
+    first = finding_text(own) if own.upper_bound else number(own.quantity.value, own.decimals)  # the unit once, where there is no more to say
+    found = f"{first} to {finding_text(other)}"
     return f"{name} ({found}, {points})" if len(difference.parts) == 1 else f"{name} ({points}; {lower_first(own.title)} {found})"
 
 

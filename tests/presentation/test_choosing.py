@@ -184,6 +184,17 @@ def test_a_number_of_a_criterion_is_named(demo: Assessment) -> None:
     assert any(re.fullmatch(r"price per watt \(.* to .*, \+\d\.\d\)", one) for one in told)
 
 
+def test_an_upper_bound_is_told_as_one_on_either_side(demo: Assessment) -> None:
+    """The quieter unit's noise at half load may be less than its figure, whichever of the two is named first."""
+    ranking = bracket(demo, "850").ranking
+    quiet, loud = (standing.candidate for name in ("brevik-tarn-850", "tallow-and-pike-steady-850") if (standing := ranking.standing(name)))
+    told = [words.replace("\N{NO-BREAK SPACE}", " ") for pair in ((quiet, loud), (loud, quiet))
+            for share in known_shares(*pair) if (words := criterion_words(share)).startswith("noise")]
+
+    assert [" noise at half load at most 15.8 dB(A) to 23.2 dB(A))", " noise at half load 23.2 to at most 15.8 dB(A))"] == [
+        words.partition(";")[2] for words in told]
+
+
 def test_a_required_limit_that_fails_is_the_drawback(demo: Assessment) -> None:
     """The best value of 550 W falls short of the hold-up time that its standard asks for; the choice says so."""
     found = bracket(demo, "550")
