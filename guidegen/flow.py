@@ -6,10 +6,8 @@ content/ -compose, print-> draft -finish-> content/editions/
 assessment -rundown_of-> rundown, pictures -hand_out-> a presenter's folder
 """
 
-import gc
 import warnings
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import partial
 from pathlib import Path
@@ -84,9 +82,6 @@ from guidegen.sources import (
     survey,
     tampered,
 )
-
-SELDOM = (100_000, 20, 100)
-"""When a publication looks for garbage: Python's own numbers looked a tenth of the time, and the most memory was the same."""
 
 
 class Report(Protocol):
@@ -163,7 +158,7 @@ def _put_in_place(
     called when they are there.
     """
     press, program, themes = Press.of(output), program_digest(), content.parent / "themes"
-    with press.held(), _seldom_collected():
+    with press.held():
         if fresh:
             forget(press.room)
         lay = lay_of(content, themes)
@@ -181,17 +176,6 @@ def _put_in_place(
         shelves.keep()
         note_standing(press, program, lay, units=len(library.units), sessions=len(library.sessions))
     return made, folder, written
-
-
-@contextmanager
-def _seldom_collected() -> Iterator[None]:
-    """Without looking for garbage at every turn: a run makes hardly any, and holds so much that each look takes long."""
-    before = gc.get_threshold()
-    gc.set_threshold(*SELDOM)
-    try:
-        yield
-    finally:
-        gc.set_threshold(*before)
 
 
 def freeze(content: Path, name: str, *, report: Report = quiet) -> EditionRecord:
