@@ -19,7 +19,7 @@ from guidegen.presentation.sheets import Sheet
 from guidegen.press import Press, program_digest, still_standing
 from guidegen.press.memory import LAY, PAGES
 from guidegen.records import Bracket, Unit
-from tests.edits import EDITS, Edit, change_a_price, edit
+from tests.edits import EDITS, Edit, change_a_price, change_a_weight, edit
 from tests.frozen import frozen_content, move_on
 
 ALONE = """
@@ -118,6 +118,29 @@ def test_only_reports_that_show_something_new_are_composed(content: Path, tmp_pa
     publish(content, tmp_path / "output")
 
     assert {f"unit/{name}/", f"bench/{name}/"} == set(made)
+
+
+def test_other_weights_touch_nothing_that_was_measured(content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """After a change of weights reports are composed anew; no bench record is, and a unit measured in this process isn't measured again."""
+    publish(content, tmp_path / "output")
+    change_a_weight(content, random.Random(7))
+    made: list[str] = []
+    measured: list[str] = []
+
+    def watched_evaluate(unit: Unit, *rest: Any) -> UnitResult:
+        measured.append(unit.id)
+        return evaluate(unit, *rest)
+
+    compose = import_module("guidegen.presentation.compose")
+    for kind in ("unit_sheet", "bench_sheet"):
+        monkeypatch.setattr(compose, kind, watched(getattr(compose, kind), made))
+    monkeypatch.setattr(assessment, "evaluate", watched_evaluate)
+    publish(content, tmp_path / "output")
+
+    assert made
+    assert all(address.startswith("unit/") for address in made)
+    assert not measured
+    assert cold(content, tmp_path) == snapshot(tmp_path / "output")
 
 
 def watched(page: Callable[..., Sheet], made: list[str]) -> Callable[..., Sheet]:

@@ -90,9 +90,9 @@ class Assessment(Evaluated):
 
 def evaluate_units(library: Library) -> Evaluated:
     """Every unit that is part of the guide, measured and judged."""
-    sessions = _by_unit(library.sessions)
+    sessions, policy = _by_unit(library.sessions), library.policy.at_the_bench()
     return Evaluated(library=library, results=Lazily({
-        unit.id: partial(_evaluated, unit, own, library.guide, library.policy)
+        unit.id: partial(_evaluated, unit, own, library.guide, policy)
         for unit in library.units
         if unit.record.withdrawn is None and (own := sessions.get(unit.id, ()))
     }))

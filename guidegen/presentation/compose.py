@@ -217,7 +217,7 @@ def _unit_plans(
                 compose=partial(_unit_page, context, bracket.id, name, shown=shown, given=(note, own, chosen.get(name, ()))), beside=bracket.id,
             )
             yield PagePlan(
-                address=bench_address(unit), key=keys.unit_page(name, bracket.id, before, own, reports),
+                address=bench_address(unit), key=keys.bench_page(name, bracket.id, before, own, reports),
                 compose=partial(_bench_page, context, bracket.id, name, shown=reports, originals=own), beside=bracket.id,
             )
 

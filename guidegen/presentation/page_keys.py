@@ -25,8 +25,10 @@ def key_of(*values: object) -> str:
 class Keys:
     """Keys of the records that pages rest on."""
 
+    measuring: str
+    """What everything measured rests on: the guide, and the policy without what weighs and chooses."""
     rules: str
-    """What everything measured rests on: guide and policy."""
+    """What everything judged and ranked rests on: guide and policy."""
     common: str
     """What every page rests on: guide, policy, parts and prose."""
     units: dict[str, str]
@@ -49,13 +51,16 @@ class Keys:
         units = {one.id: key_of(one.id, one.digest or one, sessions.get(one.id), prices.get(one.id)) for one in library.units}
         guide = library.guide
         inside = {bracket.id: key_of([units[unit] for unit in units_inside(library, bracket)]) for bracket in guide.brackets}
-        rules = key_of(guide, library.policy)
         tables = key_of([(one.region, one.file, one.digest or one.rows) for one in library.prices])
-        return cls(rules=rules, prices=tables, common=key_of(rules, library.parts, library.manuscripts), units=units, inside=inside)
+        rules = key_of(guide, library.policy)
+        return cls(
+            measuring=key_of(guide, library.policy.at_the_bench()), rules=rules, common=key_of(rules, library.parts, library.manuscripts),
+            units=units, inside=inside, prices=tables,
+        )
 
     def measured(self, units: tuple[str, ...]) -> str:
-        """The key of what was measured of some units and judged by the policy."""
-        return key_of(self.rules, [self.units[unit] for unit in units])
+        """The key of what was measured of some units and held against limits."""
+        return key_of(self.measuring, [self.units[unit] for unit in units])
 
     def bracket(self, bracket: str) -> str:
         """The key of what a bracket shows of its own."""
@@ -64,3 +69,7 @@ class Keys:
     def unit_page(self, unit: str, *others: object) -> str:
         """The key of a unit's page: its own records, and whatever of others is set into it."""
         return key_of(self.common, self.units[unit], *others)
+
+    def bench_page(self, unit: str, *others: object) -> str:
+        """The key of a unit's bench record, in which nothing is weighed, and of what is set into it."""
+        return key_of(self.measuring, self.units[unit], *others)

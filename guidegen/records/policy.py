@@ -1,6 +1,7 @@
 """``policy.yaml``: what counts, how much, and what is never traded."""
 
-from typing import Annotated, Literal
+from dataclasses import replace
+from typing import Annotated, Literal, Self
 
 from annotated_types import MinLen
 
@@ -233,3 +234,7 @@ class PolicyRecord:
     def __hash__(self) -> int:
         """Short, since records are long and looked up again and again."""
         return hash(tuple((criterion.id, criterion.points) for criterion in self.criteria))
+
+    def at_the_bench(self) -> Self:
+        """What measuring looks at: nothing that weighs, gates, names or chooses, so that no change of these touches a measure."""
+        return replace(self, criteria=(), gates=(), tiers=(), choices=(), overrides=())

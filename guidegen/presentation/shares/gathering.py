@@ -83,5 +83,5 @@ def _groups(assessment: Assessment) -> Iterator[tuple[str, tuple[str, ...]]]:
 
 
 def _shares(assessment: Assessment, units: tuple[str, ...]) -> tuple[UnitShare, ...]:
-    found = (assessment.results.named(unit) for unit in units)
-    return tuple(unit_share(result, assessment.library.policy) for result in found if result is not None)
+    found, policy = (assessment.results.named(unit) for unit in units), assessment.library.policy.at_the_bench()
+    return tuple(unit_share(result, policy) for result in found if result is not None)
