@@ -47,7 +47,11 @@ def without_comma(whole: str, behind: str) -> str:
     'a number without a comma between thousands, 1059.5'
     >>> without_comma("1", "059")
     'a number with a point as decimal mark, 1.059, or without a comma between thousands, 1059'
+    >>> without_comma("1.059", "5")
+    'a number with a point as decimal mark and none between thousands, 1059.5'
     """
+    if "." in whole:
+        return f"a number with a point as decimal mark and none between thousands, {whole.replace('.', '')}.{behind}"
     decimal = "" if "." in behind else f"a number with a point as decimal mark, {whole}.{behind}"
     if not _THOUSANDS.fullmatch(behind):
         return decimal or "a number without a comma"

@@ -22,8 +22,7 @@ T = TypeVar("T")
 
 UNKNOWN, MISSING = "unknown-field", "missing"
 """Rules of faults that are about a field's name: it is placed at the name, or at the group around it."""
-_COMMA = re.compile(r"([-+]?[0-9]+),([0-9]+(?:\.[0-9]+)?)")
-_POINTS_AND_COMMA = re.compile(r"([-+]?[0-9]{1,3}(?:\.[0-9]{3})+),([0-9]+)")
+_COMMA = re.compile(r"([-+]?[0-9]+),([0-9]+(?:\.[0-9]+)?)|([-+]?[0-9]{1,3}(?:\.[0-9]{3})+),([0-9]+)")
 _WITH_UNIT = re.compile(r"([-+]?[0-9]+(?:[.,][0-9]+)?)\s*([%°µΩA-Za-z(][%°µΩA-Za-z()/]*)")
 _NUMBER = re.compile(r"[-+]?[0-9]+(\.[0-9]+)?")
 FEW_FIELDS = 8
@@ -143,11 +142,9 @@ def _number(detail: ErrorDetails, name: str) -> str:
     unit = unit_of(name)
     wanted = f"{whole} in {unit}" if unit else whole
     text = detail["input"].strip() if isinstance(detail["input"], str) else ""
-    comma, both = _COMMA.fullmatch(text), _POINTS_AND_COMMA.fullmatch(text)
+    comma = _COMMA.fullmatch(text)
     if comma is not None:
-        return without_comma(comma[1], comma[2])
-    if both is not None:
-        return f"a number with a point as decimal mark and none between thousands, {both[1].replace('.', '')}.{both[2]}"
+        return without_comma(comma[1] or comma[3], comma[2] or comma[4])
     if _NUMBER.fullmatch(text):
         return f"{whole} without quotes, {text}"
     with_unit = _WITH_UNIT.fullmatch(text)

@@ -170,8 +170,9 @@ class _Build:
         """An unquoted word that would be read as something else."""
         came, expected = event.value or "nothing", refused.expected
         held = list(self.container.values()) if type(self.container) is dict else []
-        if not event.value and isinstance(self.key, str) and _BEHIND_COMMA.fullmatch(self.key) and held and type(held[-1]) is int:
-            came, expected = f"{held[-1]},{self.key}", without_comma(str(held[-1]), self.key)
+        whole = _before_comma(held[-1]) if held else ""
+        if not event.value and isinstance(self.key, str) and _BEHIND_COMMA.fullmatch(self.key) and whole:
+            came, expected = f"{whole},{self.key}", without_comma(whole, self.key)
             assert type(self.container) is dict
             self.key = list(self.container)[-1]
             self.fault(event.start_mark, came=came, expected=expected)
@@ -231,6 +232,13 @@ class _Build:
             raise _Stop
         if event.version or event.tags:
             self.fault(event.start_mark, came="a directive", expected="the record at once")
+
+
+def _before_comma(value: object) -> str:
+    """What stood before the comma of a number in braces, where the value may be that: a whole number, or one with a point between thousands."""
+    if type(value) is float and round(value, 3) == value and abs(value) < 1000:
+        return f"{value:.3f}"
+    return str(value) if type(value) is int else ""
 
 
 def _tag(tag: str | None) -> str:
