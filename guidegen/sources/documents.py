@@ -17,12 +17,13 @@ MOST_FAULTS = 200
 UTF8_MARK = b"\xef\xbb\xbf"
 """What some editors write at the start of a UTF-8 file."""
 _LINE_END = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
-# Control characters, those that turn the direction of what follows (UAX #9), and code points that are no characters:
-# none of them can be seen, XML 1.0 can't hold the first, and an override left open turns the words round it, too.
-_CONTROL = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufdd0-\ufdef\ufffe\uffff"
-    + "".join(f"{chr(plane + 0xFFFE)}{chr(plane + 0xFFFF)}" for plane in range(0x10000, 0x110000, 0x10000)) + "]"
+# All but control characters, those that turn the direction of what follows (UAX #9), and code points that are no characters:
+# none of them can be seen, XML 1.0 can't hold the first, and an override left open turns the words round it, too. Said by
+# what may stand, the letters of a text pass the first look; held against a list of what may not, each goes through all of it.
+_SEEN = "\t\n\r -~\x85\xa0-\u2029\u202f-\u2065\u206a-\ud7ff\ue000-\ufdcf\ufdf0-\ufffd" + "".join(
+    f"{chr(plane)}-{chr(plane + 0xFFFD)}" for plane in range(0x10000, 0x110000, 0x10000)
 )
+_CONTROL = re.compile(f"[^{_SEEN}]")
 _WIDE_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 

@@ -1,11 +1,13 @@
 """Bytes of a file: UTF-8 with or without its mark, and every other thing named with its place."""
 
 from pathlib import Path
+from sys import maxunicode
+from unicodedata import category
 
 import pytest
 
 from guidegen.errors import Fault
-from guidegen.sources.documents import LARGEST_FILE, decoded, read_text
+from guidegen.sources.documents import LARGEST_FILE, control_in, decoded, read_text
 
 
 def fault_of(raw: bytes) -> Fault:
@@ -40,6 +42,19 @@ def test_control_characters_are_named(character: str, name: str) -> None:
     fault = fault_of(f"a: 1\nb: x{character}".encode())
 
     assert (2, 5, f"the control character {name}") == (fault.line, fault.column, fault.came)
+
+
+def test_nothing_but_what_cant_be_seen_is_refused() -> None:
+    """Unicode itself says which those are: controls but those of lines and tabs, surrogates, overrides, no characters."""
+    turning = {*range(0x202A, 0x202F), *range(0x2066, 0x206A)}
+    hidden = [
+        code for code in range(maxunicode + 1)
+        if (category(chr(code)) in ("Cc", "Cs") and chr(code) not in "\t\n\r\x85")
+        or code in turning or 0xFDD0 <= code <= 0xFDEF or code & 0xFFFE == 0xFFFE
+    ]
+
+    assert [f"the control character U+{code:04X}" for code in hidden] == [control_in(chr(code)) for code in hidden]
+    assert "" == control_in("".join(map(chr, sorted(set(range(maxunicode + 1)) - set(hidden)))))
 
 
 def test_a_file_that_is_too_large_is_not_read(tmp_path: Path) -> None:
