@@ -21,6 +21,9 @@ LEAST_DOUBT_W = 1e-3
 """No reading of a loss weighs more than one known to a milliwatt."""
 FEWEST_POINTS = 6
 """Fewer points can't say whether three coefficients hold."""
+LEAST_LEFT = 1e-6
+"""Where the fit follows a point so nearly that less than this share of a change of it is missed, the fit to all points can't say
+what the others alone would."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -164,8 +167,7 @@ def fit_losses(loads: Array, losses: Array, doubts: Array) -> tuple[float, float
     under bounds lie at the free solution of one of these faces (Lawson and Hanson, Solving Least Squares Problems, 1974,
     ch. 23; from memory), and three coefficients have seven.
     """
-    weights = 1.0 / doubts
-    design, wanted = np.column_stack([np.ones_like(loads), loads, loads**2]) * weights[:, None], losses * weights
+    design, wanted = _weighted(loads, losses, doubts)
     best, least = np.zeros(3), np.inf
     for held in (face for count in range(3) for face in combinations(range(3), count)):
         free = [place for place in range(3) if place not in held]
@@ -179,21 +181,45 @@ def fit_losses(loads: Array, losses: Array, doubts: Array) -> tuple[float, float
     return float(best[0]), float(best[1]), float(best[2])
 
 
+def _weighted(loads: Array, losses: Array, doubts: Array) -> tuple[Array, Array]:
+    """The rows of the quadratic loss and the losses that they should make, each by its doubt."""
+    weights = 1.0 / doubts
+    return np.column_stack([np.ones_like(loads), loads, loads**2]) * weights[:, None], losses * weights
+
+
 def loss_model(loss: Curve, rated_w: float) -> LossModel | None:
     """The quadratic model of a measured loss, if leave-one-out says that it holds; otherwise nothing."""
     if len(loss.points) < FEWEST_POINTS:
         return None
     loads, losses = (values / rated_w for values in _arrays(loss))
     doubts = np.array([max(p.quantity.uncertainty, LEAST_DOUBT_W) for p in loss.points]) / rated_w
-    errors = []
-    for i in range(1, len(loads) - 1):
-        keep = np.arange(len(loads)) != i
-        a, b, c = fit_losses(loads[keep], losses[keep], doubts[keep])
-        predicted = a + b * loads[i] + c * loads[i] ** 2
-        errors.append(100.0 * (loads[i] / (loads[i] + predicted) - loads[i] / (loads[i] + losses[i])))
-    leave_one_out = float(np.sqrt(np.mean(np.square(errors))))
-    inner = 100.0 * doubts * loads / (loads + losses) ** 2
-    if leave_one_out > LEAVE_ONE_OUT_ALLOWANCE * float(np.sqrt(np.mean(np.square(inner[1:-1])))):
+    a, b, c = _fits_without_one(loads, losses, doubts)
+    predicted, found = (loads / (loads + lost) for lost in (a + b * loads + c * loads**2, losses))
+    leave_one_out = _root_mean_square(100.0 * (predicted - found)[1:-1])
+    if leave_one_out > LEAVE_ONE_OUT_ALLOWANCE * _root_mean_square((100.0 * doubts * loads / (loads + losses) ** 2)[1:-1]):
         return None
     a, b, c = fit_losses(loads, losses, doubts)
     return LossModel(a=a, b=b, c=c, leave_one_out_pct=leave_one_out)
+
+
+def _root_mean_square(values: Array) -> float:
+    return float(np.sqrt(np.mean(np.square(values))))
+
+
+def _fits_without_one(loads: Array, losses: Array, doubts: Array) -> Array:
+    """a, b, c as ``fit_losses`` has them without each point in turn, a column a point.
+
+    Without bounds all of them follow from the fit to all points: with the residual e and the leverage h of the point left
+    out, the coefficients change by ``X⁺ₚ·e/(1 − h)`` (Belsley, Kuh and Welsch, Regression Diagnostics, 1980, ch. 2; from
+    memory). Only where one of them falls below 0, or the fit hangs on that point, the others are fitted again.
+    """
+    design, wanted = _weighted(loads, losses, doubts)
+    inverse = np.linalg.pinv(design)
+    fitted = inverse @ wanted
+    left = 1.0 - np.sum(design.T * inverse, axis=0)
+    hangs = left < LEAST_LEFT
+    fits: Array = fitted[:, None] - inverse * (wanted - design @ fitted) / np.where(hangs, 1.0, left)
+    for i in np.flatnonzero(hangs | (fits < 0.0).any(axis=0)):
+        keep = np.arange(len(loads)) != i
+        fits[:, i] = fit_losses(loads[keep], losses[keep], doubts[keep])
+    return fits

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from guidegen.evaluation import Curve, CurvePoint, efficiency_at, value_at
-from guidegen.evaluation.curves import best_load, loss_at, loss_model, peak_loads
+from guidegen.evaluation.curves import best_load, fit_losses, loss_at, loss_model, peak_loads
 from guidegen.quantities import Quantity
 from tests.evaluation.invented import POINTS, RATED_W, lost_w
 
@@ -96,6 +96,23 @@ def test_a_change_of_mode_at_light_load_refuses_the_quadratic() -> None:
     ))
 
     assert (True, None) == (loss_model(LOSS, RATED_W) is not None, loss_model(switched, RATED_W))
+
+
+@given(st.lists(st.floats(-8, 8), min_size=len(LOSS.points), max_size=len(LOSS.points)))
+def test_leaving_one_out_is_what_fits_to_the_others_say(scatter: list[float]) -> None:
+    """The long way, a fit for each point left out; so much scatter brings coefficients to their bounds, too."""
+    losses = [p.quantity.value + off for p, off in zip(LOSS.points, scatter, strict=True)]
+    loads = np.array([p.load_w for p in LOSS.points]) / RATED_W
+    model = loss_model(curve("loss", *zip((RATED_W * loads).tolist(), losses, strict=True), own=100.0), RATED_W)
+    missed = []
+    for i in range(1, len(loads) - 1):
+        others = np.arange(len(loads)) != i
+        a, b, c = fit_losses(loads[others], np.array(losses)[others] / RATED_W, np.full(len(loads) - 1, 100.0 / RATED_W))
+        found, told = (loads[i] / (loads[i] + lost) for lost in (losses[i] / RATED_W, a + b * loads[i] + c * loads[i] ** 2))
+        missed.append(100.0 * (told - found))
+
+    assert model is not None
+    assert math.isclose(float(np.sqrt(np.mean(np.square(missed)))), model.leave_one_out_pct, rel_tol=1e-9, abs_tol=1e-9)
 
 
 def test_few_points_say_nothing_of_a_model() -> None:
