@@ -9,7 +9,6 @@ from guidegen.evaluation.measures.points import load_share, origin, point_near
 from guidegen.evaluation.uncertainty import difference, mean, ratio, read, symmetric_interval
 from guidegen.origins import Origin
 from guidegen.quantities import Quantity
-from guidegen.records import LoadPoint
 
 LOADS = ((10, "Efficiency at 10 % load"), (20, "Efficiency at 20 % load"), (50, "Efficiency at half load"),
          (100, "Efficiency at full load"), (110, "Efficiency at 110 % load"))
@@ -22,26 +21,21 @@ def measure(bench: Bench) -> Measure:
     """Efficiency at the light and the nominal loads, its mean and its peak; curves ``efficiency`` and ``loss``."""
     efficiency, loss = _curves(bench)
     found = {load: _at(bench, load, title, (efficiency, loss)) for load, title in LOADS}
-    findings = [_light(bench), *found.values(), _average(found), *_peak(bench, efficiency, loss)]
+    findings = [_light(bench, efficiency), *found.values(), _average(found), *_peak(bench, efficiency, loss)]
     return Measure(
         id="efficiency", title="Efficiency",
         findings=tuple(finding for finding in findings if finding is not None), curves=(efficiency, loss),
     )
 
 
-def efficiency_of(bench: Bench, point: LoadPoint) -> Quantity:
-    """Efficiency at one load point, %: 100·P_DC/P_AC (Generalized Test Protocol for internal supplies, rev 6.7)."""
-    out = read(bench, "delivered_power_w", point.delivered_power_w, "W")
-    return ratio(out, read(bench, "input_power_w", point.input_power_w, "W"), "%", factor=100.0)
-
-
 def _curves(bench: Bench) -> tuple[Curve, Curve]:
+    """Efficiency in %, 100·P_DC/P_AC (Generalized Test Protocol for internal supplies, rev 6.7), and loss in W of each load point."""
     efficiencies, losses = [], []
     for point in bench.session.record.load_points:
         out = read(bench, "delivered_power_w", point.delivered_power_w, "W")
         into = read(bench, "input_power_w", point.input_power_w, "W")
         place = {"load_w": point.delivered_power_w, "load_pct": load_share(bench, point.delivered_power_w)}
-        efficiencies.append(CurvePoint(**place, quantity=efficiency_of(bench, point)))
+        efficiencies.append(CurvePoint(**place, quantity=ratio(out, into, "%", factor=100.0)))
         losses.append(CurvePoint(**place, quantity=difference(into, out)))
     return (
         Curve(key="efficiency", title="Efficiency over load", points=tuple(efficiencies)),
@@ -57,8 +51,8 @@ def is_measured(finding: Finding) -> bool:
 def _at(bench: Bench, load: int, title: str, curves: tuple[Curve, Curve]) -> Finding | None:
     near = point_near(bench, load)
     if near is not None:
-        place, point = near
-        return _finding(f"at_{load}", title, efficiency_of(bench, point),
+        place, _ = near
+        return _finding(f"at_{load}", title, curves[0].points[place].quantity,
                         origins=origin(bench, place, "delivered_power_w", "input_power_w"))
     between = _between(curves, load / 100.0 * bench.unit.record.rated_power_w)
     return _finding(f"at_{load}", title, between, origins=_all_points(bench), note=BETWEEN) if between else None
@@ -79,12 +73,12 @@ def _finding(name: str, title: str, quantity: Quantity, **more: object) -> Findi
     return Finding(key=f"efficiency.{name}", title=title, quantity=quantity, decimals=1, better="higher", **more)  # type: ignore[arg-type]
 
 
-def _light(bench: Bench) -> Finding | None:
+def _light(bench: Bench, efficiency: Curve) -> Finding | None:
     rated = bench.unit.record.rated_power_w
     wanted_w = LIGHT_LOAD_W if rated <= LIGHT_LOAD_EDGE_W else LIGHT_LOAD_PCT / 100.0 * rated
     for place, point in enumerate(bench.session.record.load_points):
         if math.isclose(point.delivered_power_w, wanted_w, rel_tol=0.15):
-            return _finding("light", f"Efficiency at {wanted_w:.0f} W", efficiency_of(bench, point),
+            return _finding("light", f"Efficiency at {wanted_w:.0f} W", efficiency.points[place].quantity,
                             origins=origin(bench, place, "delivered_power_w", "input_power_w"))
     return None
 

@@ -8,8 +8,8 @@ from guidegen.quantities import Quantity
 RAILS = (("12v", "12 V", 12.0), ("5v", "5 V", 5.0), ("3v3", "3.3 V", 3.3), ("5vsb", "5 V standby", 5.0))
 """Short name, printed name and nominal voltage in V."""
 
-Seen = tuple[float, Origin]
-"""A voltage in V and where it was written down."""
+Seen = tuple[float, tuple[str, int, str]]
+"""A voltage in V and the path of its field in the record."""
 
 
 def measure(bench: Bench) -> Measure:
@@ -37,24 +37,24 @@ def measure(bench: Bench) -> Measure:
 def _seen(bench: Bench, field: str, rail: str) -> list[Seen]:
     name = f"voltage_{rail}_v"
     return [
-        (value, Origin(bench.session.file, (field, i, name)))
+        (value, (field, i, name))
         for i, point in enumerate(getattr(bench.session.record, field))
         if (value := getattr(point, name, None)) is not None
     ]
 
 
 def _volts(bench: Bench, name: str, title: str, seen: Seen) -> Finding:
-    value, place = seen
+    value, path = seen
     return Finding(key=f"regulation.{name}", title=title, decimals=2, quantity=read(bench, "voltage_v", value, "V"),
-                   origins=(place,))
+                   origins=(Origin(bench.session.file, path),))
 
 
 def _strayed(bench: Bench, name: str, title: str, seen: Seen, nominal: float) -> Finding:
-    value, place = seen
+    value, path = seen
     doubt = scaled(read(bench, "voltage_v", value, "V"), 100.0 / nominal, "%")
     side = "above" if value > nominal else "below" if value < nominal else "exactly"
     return Finding(
         key=f"regulation.{name}", title=title, decimals=1, better="lower",
         quantity=Quantity(100.0 * abs(value - nominal) / nominal, "%", own=doubt.own, shared=doubt.shared),
-        origins=(place,), note=f"{side} nominal",
+        origins=(Origin(bench.session.file, path),), note=f"{side} nominal",
     )
