@@ -1,7 +1,7 @@
 """Standard uncertainties: of one reading from its instrument, and of what is computed from readings (JCGM 100:2008)."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -79,7 +79,7 @@ def scaled(quantity: Quantity, factor: float, unit: str) -> Quantity:
 
 
 def combined(
-    sensitivities: Sequence[float], uncertainties: Sequence[float], correlations: ArrayLike | None = None
+    sensitivities: Iterable[float], uncertainties: Iterable[float], correlations: ArrayLike | None = None
 ) -> float:
     """Combined standard uncertainty ``√(ΣΣ c_i c_j u_i u_j r_ij)``; without correlations ``√Σ(c_i u_i)²``.
 
@@ -88,9 +88,10 @@ def combined(
     >>> combined((1.0, 1.0), (3.0, 4.0)), combined((1.0, -1.0), (3.0, 3.0), ((1.0, 1.0), (1.0, 1.0)))
     (5.0, 0.0)
     """
+    each = [c * u for c, u in zip(sensitivities, uncertainties, strict=True)]
     if correlations is None:
-        return math.hypot(*(c * u for c, u in zip(sensitivities, uncertainties, strict=True)))
-    parts = np.asarray(sensitivities, dtype=np.float64) * np.asarray(uncertainties, dtype=np.float64)
+        return math.hypot(*each)
+    parts = np.asarray(each, dtype=np.float64)
     square = float(parts @ np.asarray(correlations, dtype=np.float64) @ parts)
     return math.sqrt(max(0.0, square))
 

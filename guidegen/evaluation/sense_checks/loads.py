@@ -1,7 +1,8 @@
 """Loads: what the rails carry adds up, fits the nominal load, and no point was written down twice."""
 
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Callable, Iterator
+from dataclasses import fields
+from operator import attrgetter
 
 from guidegen.evaluation.sense_checks.magnitude import NOMINAL_V, slipped
 from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, SenseRecords
@@ -13,6 +14,8 @@ SHARE_POINTS, SHARE_FACTOR = 3.0, 2.0
 """How far a nominal load may lie from delivered power over rating: points of %, and a factor for light loads."""
 STANDBY_PCT, STANDBY_W = 20.0, 0.01
 """How far the standby rail's power may lie from its current times 5 V: share in %, and rounding."""
+_readings: Callable[[LoadPoint], tuple[object, ...]] = attrgetter(*(one.name for one in fields(LoadPoint) if one.name != "load_pct"))
+"""All that was read at a load point: everything but the load that it is called by."""
 
 
 def rail_powers(occasion: Occasion) -> Iterator[Clash]:
@@ -63,9 +66,9 @@ def load_share(occasion: Occasion) -> Iterator[Clash]:
 
 def readings_twice(occasion: Occasion) -> Iterator[Clash]:
     """Two load points of a session with the very same readings."""
-    seen: dict[LoadPoint, float] = {}
+    seen: dict[tuple[object, ...], float] = {}
     for place, point in enumerate(occasion.session.record.load_points):
-        readings = replace(point, load_pct=0.0)
+        readings = _readings(point)
         if readings in seen:
             yield Clash(
                 occasion.at("load_points", place), f"the readings of {seen[readings]:g} % again at {point.load_pct:g} %",

@@ -3,12 +3,15 @@
 They are wide, so that they catch another unit or a slipped decimal point and never judge a supply; common practice, no source.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 
 from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, SenseRecords
 from guidegen.origins import Origin, Step
 from guidegen.records import Unit
+
+Path = tuple[Step, ...]
+"""Way from the top of a record to a field or an item of a list."""
 
 
 class Span(NamedTuple):
@@ -96,36 +99,42 @@ UNIT_SPANS = (
 def of_session(occasion: Occasion) -> Iterator[Clash]:
     """Numbers of a session outside their spans."""
     for span in SESSION_SPANS:
-        for path, value in numbers(occasion.session.record, span.field.split(".")):
-            yield from _outside(span, occasion.at(*path), value)
+        for path, value in _outside(occasion.session.record, span):
+            yield _clash(span, occasion.at(*path), value)
 
 
 def of_unit(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
     """Numbers of a unit record outside their spans."""
     del records
     for span in UNIT_SPANS:
-        for path, value in numbers(unit.record, span.field.split(".")):
-            yield from _outside(span, Origin(unit.file, path), value)
+        for path, value in _outside(unit.record, span):
+            yield _clash(span, Origin(unit.file, path), value)
 
 
-def numbers(record: Any, steps: list[str]) -> Iterator[tuple[tuple[Step, ...], float]]:
+def numbers(record: Any, steps: Sequence[str]) -> list[tuple[Path, float]]:
     """Every number at the end of a way through records and lists, each with its path; what is left out has none."""
-    if record is None:
-        return
-    if isinstance(record, tuple):
-        for place, one in enumerate(record):
-            yield from (((place, *path), value) for path, value in numbers(one, steps))
-    elif steps:
-        first, *rest = steps
-        yield from (((first, *path), value) for path, value in numbers(getattr(record, first), rest))
-    else:
-        yield (), record
+    ends: list[tuple[Path, Any]] = [((), record)]
+    for step in steps:
+        ends = [((*path, step), getattr(one, step)) for path, one in _each(ends)]
+    return list(_each(ends))
 
 
-def _outside(span: Span, origin: Origin, value: float) -> Iterator[Clash]:
-    if value == 0 or span.low <= value <= span.high:
-        return
+def _each(ends: list[tuple[Path, Any]]) -> Iterator[tuple[Path, Any]]:
+    """What stands at these ends: of a list its items, of what is left out nothing."""
+    for path, one in ends:
+        if isinstance(one, tuple):
+            yield from _each([((*path, place), item) for place, item in enumerate(one)])
+        elif one is not None:
+            yield path, one
+
+
+def _outside(record: Any, span: Span) -> list[tuple[Path, float]]:
+    """The numbers of a record outside a span, each with its path."""
+    return [(path, value) for path, value in numbers(record, span.field.split(".")) if value != 0 and not span.low <= value <= span.high]
+
+
+def _clash(span: Span, origin: Origin, value: float) -> Clash:
     unit = f" {span.unit}" if span.unit else ""
     slips = [slip for slip in (value * 1000.0, value / 1000.0) if span.low <= slip <= span.high]
     hint = f"; {slips[0]:g}{unit} if it slipped by 1000" if slips else ""
-    yield Clash(origin, f"{value:g}{unit}", f"{span.low:g} to {span.high:g}{unit}{hint}")
+    return Clash(origin, f"{value:g}{unit}", f"{span.low:g} to {span.high:g}{unit}{hint}")
