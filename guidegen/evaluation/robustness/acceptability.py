@@ -67,24 +67,18 @@ def accept(units: tuple[str, ...], values: Worths, weights: Draws, *, in_pairs: 
 
 def totals(values: Worths, weights: Draws) -> Draws:
     """Scores from 0 to 100, units × draws; summed unit by unit, so that no unit's sum depends on the others."""
-    scores = np.zeros((values.shape[0], max(values.shape[2], weights.shape[1])))
+    scores, points = np.zeros((values.shape[0], max(values.shape[2], weights.shape[1]))), 100.0 * weights
     for unit, worths in enumerate(values):
-        for worth, weight in zip(worths, weights, strict=True):
-            scores[unit] += 100.0 * weight * worth
+        for worth, most in zip(worths, points, strict=True):
+            scores[unit] += most * worth
     return scores
 
 
 def _places(scores: Draws) -> NDArray[np.uint16]:
-    """The place of every unit in every draw."""
-    units, draws = scores.shape
-    order = np.argsort(-scores, axis=0, kind="stable")
-    places = np.empty((units, draws), dtype=np.uint16)
-    np.put_along_axis(places, order, np.arange(1, units + 1, dtype=np.uint16)[:, None], axis=0)
-    steps = np.diff(np.take_along_axis(scores, order, axis=0), axis=0)
-    tied = np.flatnonzero((steps >= -TIE).any(axis=0))
-    alike = scores[:, tied]
-    for unit, own in enumerate(alike):
-        places[unit, tied] = 1 + np.count_nonzero(alike > own + TIE, axis=0)
+    """The place of every unit in every draw: one behind all whose lead over it is no tie."""
+    places, level = np.ones(scores.shape, dtype=np.uint16), scores + TIE
+    for other in scores:
+        places += other > level
     return places
 
 
