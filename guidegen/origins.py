@@ -1,6 +1,7 @@
 """Where a value came from: a file of the content and the path of a field in it."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 Step = str | int
 """One step of a path into a record: a field's name, or the place in a list counted from 0."""
@@ -26,7 +27,13 @@ class Origin:
         >>> Origin("units/a/unit.yaml", ("rails", 0, "rated_current_a")).field
         'rails[0].rated_current_a'
         """
-        words = ""
-        for step in self.path:
-            words += f"[{step}]" if isinstance(step, int) else f".{step}" if words else step
-        return words
+        return _written(self.path)
+
+
+@lru_cache(maxsize=8192)
+def _written(path: tuple[Step, ...]) -> str:
+    """A path in words; the records of all units have the same fields."""
+    words = ""
+    for step in path:
+        words += f"[{step}]" if isinstance(step, int) else f".{step}" if words else step
+    return words

@@ -26,6 +26,7 @@ def _last_place(decimals: int) -> Decimal:
     return Decimal(1).scaleb(-decimals)
 
 
+@lru_cache(maxsize=16_384)
 def number(value: float, decimals: int = 0) -> str:
     """The number for a reader, with a real minus sign.
 

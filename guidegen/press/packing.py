@@ -14,6 +14,7 @@ from datetime import date
 from functools import cache
 from importlib import import_module
 from io import BytesIO
+from operator import attrgetter
 from typing import Any
 
 PLAIN: dict[tuple[str, str], type] = {("datetime", "date"): date, ("builtins", "frozenset"): frozenset}
@@ -48,7 +49,7 @@ class _Packer(pickle.Pickler):
         """A dataclass as its class and fields; what is not known stops."""
         kind: Any = type(obj)
         if _is_own(kind):
-            return kind, tuple([getattr(obj, name) for name in _names(kind)])
+            return kind, _values(kind)(obj)
         if (kind is type and _is_own(obj)) or (kind.__module__, kind.__qualname__) in PLAIN or obj in PLAIN.values():
             return NotImplemented
         raise pickle.PicklingError(f"came a {kind.__module__}.{kind.__qualname__}, expected plain values and dataclasses of the program")
@@ -87,6 +88,13 @@ def _is_own(kind: Any) -> bool:
 @cache
 def _names(kind: Any) -> tuple[str, ...]:
     return tuple(one.name for one in fields(kind))
+
+
+@cache
+def _values(kind: Any) -> Callable[[Any], tuple[Any, ...]]:
+    """What takes the values of all fields out of an instance."""
+    names = _names(kind)
+    return attrgetter(*names) if len(names) > 1 else lambda one: tuple(getattr(one, name) for name in names)
 
 
 @contextmanager

@@ -33,7 +33,7 @@ class Words:
             hint = f"; did you mean {nearest}?" if nearest else ""
             raise LookupError(f"came the text {name!r}, expected one of the catalogue {self.language}.toml{hint}")
         text = self.texts[name]
-        if fields_of(text) != set(values):
+        if fields_of(text) != values.keys():
             raise LookupError(f"came the values {sorted(values)} for {name!r}, expected {sorted(fields_of(text))}")
         return text.format(**values)
 
@@ -46,13 +46,14 @@ class Words:
         return json.dumps(chosen, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
 
-def fields_of(text: str) -> set[str]:
+@cache
+def fields_of(text: str) -> frozenset[str]:
     """The names in braces in a text.
 
     >>> sorted(fields_of("Sorted by {column}, {way}."))
     ['column', 'way']
     """
-    return {field for _, field, _, _ in Formatter().parse(text) if field is not None}
+    return frozenset(field for _, field, _, _ in Formatter().parse(text) if field is not None)
 
 
 @cache

@@ -1,6 +1,6 @@
 """A unit's bench record: every number with its doubt, and the session and the fields that it was computed from."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from guidegen.evaluation import Finding, UnitResult
 from guidegen.presentation.addresses import anchor, bench_address, bracket_address, unit_address
@@ -59,10 +59,12 @@ def _told(guide: GuideRecord, session: Session) -> str:
 def _measures(result: UnitResult) -> Iterator[Section]:
     """A section a measure that found anything."""
     titles = {measure.id: measure.title for _, measures in result.by_session for measure in measures}
+    found: dict[str, list[Finding]] = {}
+    for finding in result.findings:
+        found.setdefault(finding.key.partition(".")[0], []).append(finding)
     for identifier, title in titles.items():
-        findings = tuple(f for f in result.findings if f.key.split(".")[0] == identifier)
-        if findings:
-            table = _found(f"found-{anchor(identifier)}", title, findings)
+        if identifier in found:
+            table = _found(f"found-{anchor(identifier)}", title, found[identifier])
             yield Section(id=f"measured-{anchor(identifier)}", title=title, html="", tables=(table,))
 
 
@@ -74,7 +76,7 @@ def _beside(context: Context, result: UnitResult) -> Iterator[Section]:
         yield Section(id="beside-predecessor", title=f"Beside the {before.unit.name}", html="", tables=(table,))
 
 
-def _found(identifier: str, title: str, findings: tuple[Finding, ...]) -> Table:
+def _found(identifier: str, title: str, findings: Sequence[Finding]) -> Table:
     """A row a number. A note that all share stands once, beneath the table."""
     notes = dict.fromkeys(finding.note for finding in findings)
     varied = len(notes) > 1
