@@ -5,7 +5,16 @@ import numpy as np
 from guidegen.presentation.charts.coordinates import Point, value_at
 from guidegen.presentation.charts.descriptions import EfficiencyCourse, Reading, Span
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
-from guidegen.presentation.charts.labels import Boxes, Placed, Wanted, edges, line_boxes, place_labels, point_boxes
+from guidegen.presentation.charts.labels import (
+    Boxes,
+    Placed,
+    Wanted,
+    edges,
+    line_boxes,
+    place_labels,
+    point_boxes,
+    segment_boxes,
+)
 from guidegen.presentation.charts.marks import area, clip, dots, drawing, element, element_id, line, segments, text
 from guidegen.presentation.formatting import counted, listed, no_more_than, number, order, with_doubt, with_unit
 from guidegen.presentation.pieces import Cell, Chart, Column, Table
@@ -79,7 +88,7 @@ def _letters(frame: Frame, course: EfficiencyCourse) -> str:
     """The best and the last value, and the name of the level once, where room is."""
     curve = frame.places(course_of(course.readings, course.between))
     bars = tuple(_bar(frame, floor) for floor in course.floors)
-    taken = np.vstack((line_boxes(curve), *(line_boxes(bar) for bar in bars)))
+    taken = np.vstack((line_boxes(curve), segment_boxes(bars)))
     worth = dict.fromkeys((max(course.readings, key=lambda r: r.value), course.readings[-1])) if course.readings else {}
     values = named_values(frame, tuple(worth), taken)
     taken = np.vstack((taken, point_boxes(curve, 3), edges(one.box for one in values)))

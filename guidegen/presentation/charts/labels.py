@@ -53,27 +53,19 @@ _ASCENT = 0.78 * TEXT_SIZE
 _CLEAR = 5.0
 _BLANK = 4.0
 _DESCENT = 0.24 * TEXT_SIZE
-_ANCHORS: tuple[Literal["start", "middle", "end"], ...] = ("start", "end", "middle", "middle", "start", "end", "start", "end")
-"""How letters are anchored to the right, left, above, below and at the slanting places of a point."""
-_REACH = np.array((5.0, 9.0, 14.0, 22.0, 32.0, 44.0, 58.0, 74.0, 92.0, 112.0, 134.0))
+_LEVEL = 0.27 * TEXT_SIZE
+_SIDES: tuple[tuple[Literal["start", "middle", "end"], float, float, float, float], ...] = (
+    ("start", 1, 0, 0, _LEVEL), ("end", -1, 1, 0, _LEVEL), ("middle", 0, 0.5, -1, 0), ("middle", 0, 0.5, 1, _ASCENT),
+    ("start", 0.5, 0, -1, 0), ("end", -0.5, 1, -1, 0), ("start", 0.5, 0, 1, _ASCENT), ("end", -0.5, 1, 1, _ASCENT),
+)
+"""Sides of a point where letters may stand: right, left, above, below, then the slanting ones. For each how the letters
+are anchored, and where they begin: so many reaches to the right, widths of the words back, reaches down, units further down.
+"""
+_REACHES = np.array((5.0, 9.0, 14.0, 22.0, 32.0, 44.0, 58.0, 74.0, 92.0, 112.0, 134.0))
+_RIGHT, _DOWN = (np.outer(_REACHES, [side[i] for side in _SIDES]).ravel() for i in (1, 3))
+_BACK, _LOWER = (np.tile([float(side[i]) for side in _SIDES], len(_REACHES)) for i in (2, 4))
 _UNLED = 9.0
 """A label that stands nearer than this needs no line that leads to its point."""
-
-
-def _baselines(point: Point, width: float) -> Places:
-    """Places round a point where letters begin: right, left, above, below, then the slanting ones, near before far."""
-    x, y = point
-    level, over, under = np.full(len(_REACH), y + 0.27 * TEXT_SIZE), y - _REACH, y + _REACH + _ASCENT
-    middle, right, left = np.full(len(_REACH), x - width / 2), x + _REACH / 2, x - _REACH / 2 - width
-    across = (x + _REACH, x - _REACH - width, middle, middle, right, left, right, left)
-    down = (level, level, over, under, over, over, under, under)
-    return np.stack((np.stack(across, axis=1).ravel(), np.stack(down, axis=1).ravel()), axis=1)
-
-
-def _letters(baselines: Places, words: str) -> Boxes:
-    """What a line of text covers, a row for each place where it may begin."""
-    x, y = baselines.T
-    return np.stack((x, y - _ASCENT, x + text_width(words), y + _DESCENT), axis=1)
 
 
 def _leader(point: Point, box: Box) -> tuple[Point, Point] | None:
@@ -86,21 +78,67 @@ def _leader(point: Point, box: Box) -> tuple[Point, Point] | None:
     return (point[0] + part * (near[0] - point[0]), point[1] + part * (near[1] - point[1])), near
 
 
-def _meeting(boxes: Boxes, taken: Boxes) -> NDArray[np.bool_]:
-    """For each box, whether it shares more than an edge with anything taken (``Box.meets``, for many at once)."""
-    left, top, right, bottom = np.ascontiguousarray(boxes.T)[:, :, None]
+def _overlaps(boxes: NDArray[np.float64], taken: Boxes) -> NDArray[np.bool_]:
+    """For each box (a column: left, top, right, bottom) a row that says of everything taken whether it shares more than
+    an edge with it (``Box.meets``, for many at once).
+    """
+    left, top, right, bottom = boxes[:, :, None]
     other_left, other_top, other_right, other_bottom = np.ascontiguousarray(taken.T)
-    meets = left < other_right
+    meets: NDArray[np.bool_] = left < other_right
     meets &= other_left < right
     meets &= top < other_bottom
     meets &= other_top < bottom
-    found: NDArray[np.bool_] = meets.any(axis=1)
-    return found
+    return meets
+
+
+def _lies_over(leader: tuple[Point, Point] | None, taken: Boxes) -> bool:
+    """Whether a leader lies over anything taken, by what ``line_boxes`` says that it covers; no leader lies over nothing."""
+    if leader is None:
+        return False
+    (x, y), (to_x, to_y) = leader
+    count = max(1, int(max(abs(to_x - x), abs(to_y - y)) / 2))
+    steps = np.arange(count + 1)
+    across, down = x + (to_x - x) * steps / count, y + (to_y - y) * steps / count
+    return bool(_overlaps(np.array((across - 1, down - 1, across + 1, down + 1)), taken).any())
 
 
 def edges(boxes: Iterable[Box]) -> Boxes:
     """Boxes as rows."""
     return np.array([(box.left, box.top, box.right, box.bottom) for box in boxes], dtype=float).reshape(-1, 4)
+
+
+class _Spots:
+    """Where a label may stand, inside and off the obstacles, near before far."""
+
+    def __init__(self, point: Point, words: str, *, within: Box, obstacles: Boxes) -> None:
+        self._point = point
+        self._words = words
+        self._obstacles = obstacles
+        self._leaders: dict[int, tuple[Point, Point] | None] = {}
+        width = text_width(words)
+        x, y = point[0] + _RIGHT - _BACK * width, point[1] + _DOWN + _LOWER
+        left, top, right, bottom = covered = np.stack((x, y - _ASCENT, x + width, y + _DESCENT))
+        inside = (within.left <= left) & (right <= within.right) & (within.top <= top) & (bottom <= within.bottom)
+        kept = np.flatnonzero(inside)
+        kept = kept[~_overlaps(covered[:, kept], obstacles).any(axis=1)]
+        self._boxes = covered[:, kept]
+        self._sides = [_SIDES[at] for at in (kept % len(_SIDES)).tolist()]
+        self._baselines = y[kept].tolist()
+        self._open = np.ones(len(kept), dtype=bool)
+
+    def first_free(self, taken: Boxes) -> Placed | None:
+        """The label at the nearest place where neither its letters nor its leader lie over anything."""
+        for at in np.flatnonzero(self._open & ~_overlaps(self._boxes, taken).any(axis=1)).tolist():
+            if at not in self._leaders:
+                self._leaders[at] = _leader(self._point, Box(*self._boxes[:, at].tolist()))
+                self._open[at] = not _lies_over(self._leaders[at], self._obstacles)
+            if self._open[at] and not _lies_over(self._leaders[at], taken):
+                return self._placed(at)
+        return None
+
+    def _placed(self, at: int) -> Placed:
+        box, (anchor, _, back, _, _) = Box(*self._boxes[:, at].tolist()), self._sides[at]
+        return Placed(self._point, self._words, (box.left + back * text_width(self._words), self._baselines[at]), anchor, box, self._leaders[at])
 
 
 class Ground:
@@ -109,8 +147,7 @@ class Ground:
     def __init__(self, within: Box, obstacles: Boxes = NOTHING) -> None:
         self._within = within
         self._obstacles = obstacles
-        self._clear: dict[tuple[Point, str], tuple[Places, Boxes, NDArray[np.intp]]] = {}
-        self._leaders: dict[tuple[Point, Box], tuple[tuple[Point, Point] | None, bool]] = {}
+        self._spots: dict[tuple[Point, str], _Spots] = {}
 
     def place(self, wanted: tuple[Wanted, ...]) -> tuple[Placed, ...]:
         """The labels that find room, in the order wanted: the first to come has first choice.
@@ -120,9 +157,9 @@ class Ground:
         taken = NOTHING
         placed: list[Placed] = []
         for one in wanted:
-            found = self._first_free(one, one.words, taken)
+            found = self._first_free(one.point, one.words, taken)
             if found is None and one.short:
-                found = self._first_free(one, one.short, taken)
+                found = self._first_free(one.point, one.short, taken)
             if found is not None:
                 placed.append(found)
                 box = found.box  # a blank's width at both ends keeps neighbours from being read as one word
@@ -130,40 +167,11 @@ class Ground:
                 taken = np.vstack((taken, edges((wider,)), line_boxes(found.leader) if found.leader else NOTHING))
         return tuple(placed)
 
-    def _first_free(self, wanted: Wanted, words: str, taken: Boxes) -> Placed | None:
-        """The nearest place where neither the letters nor their leader lie over anything."""
-        baselines, boxes, sides = self._places(wanted.point, words)
-        for at in np.flatnonzero(~_meeting(boxes, taken)).tolist():
-            box = Box(*boxes[at].tolist())
-            leader, clear = self._led(wanted.point, box)
-            if clear and (leader is None or not _meeting(line_boxes(leader, 2), taken).any()):
-                x, y = baselines[at].tolist()
-                anchor = _ANCHORS[sides[at]]
-                shift = {"start": 0.0, "middle": 0.5, "end": 1.0}[anchor] * text_width(words)
-                return Placed(wanted.point, words, (x + shift, y), anchor, box, leader)
-        return None
-
-    def _places(self, point: Point, words: str) -> tuple[Places, Boxes, NDArray[np.intp]]:
-        """Where letters may begin, what they cover then and on which side of the point that is, as far as it is inside
-        and off the obstacles; near before far.
-        """
-        if (point, words) not in self._clear:
-            baselines, within = _baselines(point, text_width(words)), self._within
-            boxes = _letters(baselines, words)
-            left, top, right, bottom = boxes.T
-            inside = (within.left <= left) & (right <= within.right) & (within.top <= top) & (bottom <= within.bottom)
-            baselines, boxes, sides = baselines[inside], boxes[inside], np.flatnonzero(inside) % len(_ANCHORS)
-            clear = ~_meeting(boxes, self._obstacles)
-            self._clear[point, words] = baselines[clear], boxes[clear], sides[clear]
-        return self._clear[point, words]
-
-    def _led(self, point: Point, box: Box) -> tuple[tuple[Point, Point] | None, bool]:
-        """The leader of a label that stands there, where it needs one, and whether it is off the obstacles."""
-        if (point, box) not in self._leaders:
-            leader = _leader(point, box)
-            clear = leader is None or not _meeting(line_boxes(leader, 2), self._obstacles).any()
-            self._leaders[point, box] = leader, bool(clear)
-        return self._leaders[point, box]
+    def _first_free(self, point: Point, words: str, taken: Boxes) -> Placed | None:
+        """The label as ``_Spots.first_free`` sets it."""
+        if (point, words) not in self._spots:
+            self._spots[point, words] = _Spots(point, words, within=self._within, obstacles=self._obstacles)
+        return self._spots[point, words].first_free(taken)
 
 
 def place_labels(wanted: tuple[Wanted, ...], *, within: Box, obstacles: Boxes = NOTHING) -> tuple[Placed, ...]:
@@ -180,7 +188,17 @@ def point_boxes(points: tuple[Point, ...], radius: float) -> Boxes:
 def line_boxes(points: tuple[Point, ...], step: float = 4) -> Boxes:
     """What a line covers, as small boxes along it."""
     places = np.array(points, dtype=float).reshape(-1, 2)
-    begins, ways = places[:-1], places[1:] - places[:-1]
+    return _boxes_along(places[:-1], places[1:], step)
+
+
+def segment_boxes(pairs: tuple[tuple[Point, Point], ...], step: float = 4) -> Boxes:
+    """What separate straight lines cover, as small boxes along each."""
+    ends = np.array(pairs, dtype=float).reshape(-1, 2, 2)
+    return _boxes_along(ends[:, 0], ends[:, 1], step)
+
+
+def _boxes_along(begins: Places, ends: Places, step: float) -> Boxes:
+    ways = ends - begins
     counts = np.maximum(1, (np.abs(ways).max(axis=1, initial=0.0) / step).astype(int))
     part = np.repeat(np.arange(len(ways)), counts + 1)
     steps = np.arange(len(part)) - (np.cumsum(counts + 1) - (counts + 1))[part]
