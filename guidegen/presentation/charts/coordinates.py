@@ -2,7 +2,7 @@
 
 import math
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import chain, pairwise
 
 Point = tuple[float, float]
 """A place or a pair of values, x first."""
@@ -74,13 +74,19 @@ class Box:
 
 
 def path_data(points: tuple[Point, ...], *, closed: bool = False) -> str:
-    """Path data of straight lines through the points.
+    """Path data of straight lines through the points, each number as ``coordinate`` writes it.
 
-    >>> path_data(((0, 0), (10, 2.55), (20, 4)))
-    'M0 0L10 2.5L20 4'
+    >>> path_data(((0, 0), (10, 2.55), (20, -0.01)))
+    'M0 0L10 2.5L20 0'
     """
-    steps = (f"{'L' if i else 'M'}{coordinate(x)} {coordinate(y)}" for i, (x, y) in enumerate(points))
-    return "".join(steps) + ("Z" if closed else "")
+    # All numbers are written at once, since paths are long: "nan" and "inf" are the only ones with an n, and a hyphen
+    # before a whole 0 can be none but a negative zero's.
+    steps = ("L%.1f %.1f " * len(points)) % tuple(chain.from_iterable(points))
+    if "n" in steps:
+        for point in points:
+            tuple(map(coordinate, point))
+    short = steps.replace(".0 ", " ").replace("-0 ", "0 ").replace(" L", "L")
+    return f"M{short[1:-1]}{'Z' if closed else ''}" if points else ""
 
 
 def crossings(course: tuple[Point, ...], level: float) -> tuple[tuple[Point, ...], ...]:
