@@ -84,9 +84,8 @@ def _floors(frame: Frame, course: EfficiencyCourse) -> str:
             + segments(tuple(_bar(frame, floor) for floor in missed), style="c-warn", width="2"))
 
 
-def _letters(frame: Frame, course: EfficiencyCourse) -> str:
-    """The best and the last value, and the name of the level once, where room is."""
-    curve = frame.places(course_of(course.readings, course.between))
+def _letters(frame: Frame, course: EfficiencyCourse, curve: tuple[Point, ...]) -> str:
+    """The best and the last value, and the name of the level once, where room is off the curve as drawn."""
     bars = tuple(_bar(frame, floor) for floor in course.floors)
     taken = np.vstack((line_boxes(curve), segment_boxes(bars)))
     worth = dict.fromkeys((max(course.readings, key=lambda r: r.value), course.readings[-1])) if course.readings else {}
@@ -141,11 +140,11 @@ def efficiency_chart(course: EfficiencyCourse) -> Chart:
     """Efficiency over load: points, course, uncertainty, what the claimed level demands, the bracket's range."""
     frame = frame_of(FRAME)
     clip_id = element_id(course.id, "clip")
-    drawn = course_of(course.readings, course.between)
+    curve = frame.places(course_of(course.readings, course.between))
     ink = element("g", {"clip-path": f"url(#{clip_id})"}, band(frame, course.bracket), whiskers(frame, course.readings),
-                  line(frame.places(drawn), style="c-line-1", width="1.6") if drawn else "",
+                  line(curve, style="c-line-1", width="1.6") if curve else "",
                   dots(frame.places(tuple((r.load_pct, r.value) for r in course.readings)), radius=1.8))
     words = _words(course)
-    body = "".join((clip(clip_id, frame.box), frame.svg, ink, _floors(frame, course), _letters(frame, course)))
+    body = "".join((clip(clip_id, frame.box), frame.svg, ink, _floors(frame, course), _letters(frame, course, curve)))
     return Chart(id=course.id, title=words[0], description=words[1], table=_table(course), note=_note(course),
                  svg=drawing(course.id, frame.size, words=words, body=body))

@@ -83,12 +83,12 @@ def noise_chart(course: NoiseCourse) -> Chart:
     """Noise over load: points, course, uncertainty, thresholds, the bracket's range."""
     frame = frame_of(frame_description(course))
     clip_id = element_id(course.id, "clip")
-    drawn = course_of(course.readings, course.between)
+    curve = frame.places(course_of(course.readings, course.between))
     ink = element("g", {"clip-path": f"url(#{clip_id})"}, band(frame, course.bracket), whiskers(frame, course.readings),
-                  line(frame.places(drawn), style="c-line-1", width="1.6") if drawn else "",
+                  line(curve, style="c-line-1", width="1.6") if curve else "",
                   dots(frame.places(tuple((r.load_pct, r.value) for r in course.readings)), radius=1.8))
     worth = dict.fromkeys((course.readings[0], max(course.readings, key=lambda r: r.value))) if course.readings else {}
-    values = written(named_values(frame, tuple(worth), line_boxes(frame.places(drawn))))
+    values = written(named_values(frame, tuple(worth), line_boxes(curve)))
     words = _words(course)
     body = "".join((clip(clip_id, frame.box), frame.svg, _background(frame, course.background_dba), ink, values))
     return Chart(id=course.id, title=words[0], description=words[1], table=_table(course), note=_note(course),

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from datetime import date
+from functools import lru_cache
 
 import numpy as np
 
@@ -16,6 +17,7 @@ from guidegen.presentation.pieces import Cell, Chart, Column, Table
 
 _MOST_TICKS = 5
 _Step = tuple[float, float, tuple[float, float, float]]
+_Runs = tuple[tuple[bool, tuple[Point, ...]], ...]
 
 
 def month_ticks(begin: date, end: date) -> tuple[tuple[float, str], ...]:
@@ -95,18 +97,20 @@ def _priced(course: PriceCourse) -> tuple[PriceDay, ...]:
     return tuple(d for d in course.days if d.price is not None)
 
 
-def _money(course: PriceCourse, value: float) -> str:
-    return f"{course.currency}{NO_BREAK}{amount(value)}"
+@lru_cache(maxsize=4096)
+def _money(currency: str, value: float) -> str:
+    """An amount as printed; kept, since the courses of a bracket tell the same amounts over and over."""
+    return f"{currency}{NO_BREAK}{amount(value)}"
 
 
-def _labels(frame: Frame, runs: tuple[tuple[bool, tuple[Point, ...]], ...]) -> str:
-    """The last price and, where it prints otherwise, the lowest, off the line."""
+def _labels(frame: Frame, runs: _Runs, lines: _Runs) -> str:
+    """The last price and, where it prints otherwise, the lowest, off the lines as drawn of the runs."""
     bought = [point for buyable, run in runs if buyable for point in run]
     if not bought:
         return ""
     worth = {amount(point[1]): point for point in (min(bought, key=lambda p: p[1]), bought[-1])}
     points = frame.places(tuple(worth.values()))
-    taken = np.vstack([line_boxes(frame.places(run)) for _, run in runs])
+    taken = np.vstack([line_boxes(places) for _, places in lines])
     spots = tuple(Wanted(point, words) for words, point in zip(worth, points, strict=True))
     box = frame.box
     within = Box(box.left, box.top, frame.size[0], box.bottom)  # the last price has room behind the end of the line
@@ -122,12 +126,12 @@ def _words(course: PriceCourse) -> tuple[str, str]:
     bought = tuple(d for d in priced if d.in_stock) or priced
     lowest = min(bought, key=lambda d: (d.price or 0.0, d.day))
     last = priced[-1]
-    now = f"{_money(course, last.price or 0.0)} on {day(last.day)}{'' if last.in_stock else ', out of stock'}"
-    low, high = (_money(course, extreme(d.price or 0.0 for d in bought)) for extreme in (min, max))
+    now = f"{_money(course.currency, last.price or 0.0)} on {day(last.day)}{'' if last.in_stock else ', out of stock'}"
+    low, high = (_money(course.currency, extreme(d.price or 0.0 for d in bought)) for extreme in (min, max))
     cost = f"it has cost between {low} and {high}" if low != high else f"it has always cost {low}"
     if course.bracket:
-        cost += f", and the middle of the bracket is {_money(course, course.bracket[-1].middle)}"
-    least = (f"lowest {_money(course, lowest.price or 0.0)} on {day(lowest.day)}"
+        cost += f", and the middle of the bracket is {_money(course.currency, course.bracket[-1].middle)}"
+    least = (f"lowest {_money(course.currency, lowest.price or 0.0)} on {day(lowest.day)}"
              if (lowest.price or 0.0) < (last.price or 0.0) else "never lower in this time")
     gone = sum(not d.in_stock or d.price is None for d in course.days)
     return (f"{now}; {cost}",
@@ -136,33 +140,33 @@ def _words(course: PriceCourse) -> tuple[str, str]:
 
 
 def _bracket_text(course: PriceCourse, span: PriceSpan) -> str:
-    return f"{_money(course, span.low)} to {_money(course, span.high)}, middle {_money(course, span.middle)}"
+    return f"{_money(course.currency, span.low)} to {_money(course.currency, span.high)}, middle {_money(course.currency, span.middle)}"
 
 
 def _told(course: PriceCourse, found: PriceDay) -> str:
     """A day of the month and its price, and whether the unit was to be had."""
-    price = "no price" if found.price is None else _money(course, found.price)
+    price = "no price" if found.price is None else _money(course.currency, found.price)
     return f"{found.day.day}: {price}" + ("" if found.in_stock or found.price is None else " (not in stock)")
 
 
 def _table(course: PriceCourse) -> Table:
     """A row a month, each price and each range of the bracket after its day: there are too many for a row each."""
-    months = sorted({(found.day.year, found.day.month) for found in course.days})
+    months: dict[tuple[int, int], list[PriceDay]] = {}
+    for found in course.days:
+        months.setdefault((found.day.year, found.day.month), []).append(found)
+    ranges = {span.day: span for span in course.bracket}
     columns = (Column(key="month", title="Month"), Column(key="prices", title="Day and price"),
-               *((Column(key="bracket", title="Day and range of the bracket"),) if course.bracket else ()))
-    rows = tuple((Cell(text=f"{MONTHS[month - 1]} {year}"), *(Cell(text=text) for text in _of_month(course, year, month)))
-                 for year, month in months)
+               *((Column(key="bracket", title="Day and range of the bracket"),) if ranges else ()))
+    rows = tuple((Cell(text=f"{MONTHS[month - 1]} {year}"), Cell(text="; ".join([_told(course, found) for found in days])),
+                  *((Cell(text=_ranges_told(course, days, ranges)),) if ranges else ()))
+                 for (year, month), days in sorted(months.items()))
     return Table(id=f"{course.id}-data", caption=f"Prices of {course.name}, in stock unless it says otherwise",
                  columns=columns, rows=rows)
 
 
-def _of_month(course: PriceCourse, year: int, month: int) -> tuple[str, ...]:
-    """The prices of a month and, where the bracket is known at all, its ranges."""
-    known = {span.day: span for span in course.bracket}
-    days = [found for found in course.days if (found.day.year, found.day.month) == (year, month)]
-    prices = "; ".join(_told(course, found) for found in days)
-    ranges = "; ".join(f"{found.day.day}: {_bracket_text(course, known[found.day])}" for found in days if found.day in known)
-    return (prices, ranges) if course.bracket else (prices,)
+def _ranges_told(course: PriceCourse, days: list[PriceDay], ranges: dict[date, PriceSpan]) -> str:
+    """The bracket's ranges on those of the days on which it is known."""
+    return "; ".join([f"{found.day.day}: {_bracket_text(course, ranges[found.day])}" for found in days if found.day in ranges])
 
 
 def _key(course: PriceCourse) -> str:
@@ -173,10 +177,11 @@ def price_history_chart(course: PriceCourse) -> Chart:
     """The price over time."""
     frame = frame_of(frame_description(course))
     runs = tuple(_runs(course))
-    ink = "".join(line(frame.places(run), style="c-line-1" if buyable else "c-line-3",
-                       width="1.6" if buyable else "1", dashes="" if buyable else "2 3") for buyable, run in runs)
+    lines = tuple((buyable, frame.places(run)) for buyable, run in runs)
+    ink = "".join(line(places, style="c-line-1" if buyable else "c-line-3",
+                       width="1.6" if buyable else "1", dashes="" if buyable else "2 3") for buyable, places in lines)
     words = _words(course)
     return Chart(id=course.id, title=words[0], description=words[1], table=_table(course),
                  note=f"The line is broken where no price was found, dotted where the unit was out of stock.{_key(course)}",
                  svg=drawing(course.id, frame.size, words=words,
-                             body=frame.svg + _bracket(frame, course) + ink + _labels(frame, runs)))
+                             body=frame.svg + _bracket(frame, course) + ink + _labels(frame, runs, lines)))
