@@ -13,6 +13,9 @@ from numpy.typing import NDArray
 from guidegen.evaluation.robustness.draws import Draws
 from guidegen.evaluation.scores import TIE
 
+FEW = 120
+"""Up to so many units counting who leads is quicker than sorting."""
+
 Worths = Draws | NDArray[np.float32]
 """Worths from 0 to 1: units × criteria × draws."""
 
@@ -76,6 +79,19 @@ def totals(values: Worths, weights: Draws) -> Draws:
 
 def _places(scores: Draws) -> NDArray[np.uint16]:
     """The place of every unit in every draw: one behind all whose lead over it is no tie."""
+    if len(scores) <= FEW:
+        return _counted(scores)
+    order = np.argsort(-scores, axis=0, kind="stable")
+    places = np.empty(scores.shape, dtype=np.uint16)
+    np.put_along_axis(places, order, np.arange(1, len(scores) + 1, dtype=np.uint16)[:, None], axis=0)
+    steps = np.diff(np.take_along_axis(scores, order, axis=0), axis=0)
+    tied = np.flatnonzero((steps >= -TIE).any(axis=0))
+    places[:, tied] = _counted(scores[:, tied])
+    return places
+
+
+def _counted(scores: Draws) -> NDArray[np.uint16]:
+    """The same by counting who leads: the work grows with the square of the units."""
     places, level = np.ones(scores.shape, dtype=np.uint16), scores + TIE
     for other in scores:
         places += other > level

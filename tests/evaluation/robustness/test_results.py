@@ -6,9 +6,10 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.stats import rankdata
 
 from guidegen.evaluation import Assessment, BracketAssessment, Ranking, rank, robustness_of
-from guidegen.evaluation.robustness.acceptability import Acceptability, accept
+from guidegen.evaluation.robustness.acceptability import FEW, Acceptability, accept
 from guidegen.evaluation.robustness.draws import any_weights
 from guidegen.evaluation.robustness.fields import field_of, values_as_found, values_in_doubt
 from guidegen.evaluation.robustness.rank_sets import Estimate, rank_sets
@@ -109,6 +110,18 @@ def test_shares_of_places_sum_to_one(values: list[list[float]]) -> None:
         lost = 1 + sum(run.wins[j][i] for j in range(len(values)))
         assert abs(sum(row) - 1) < 1e-12
         assert abs(sum((r + 1) * share for r, share in enumerate(row)) - lost) < 1e-12
+
+
+@pytest.mark.parametrize("units", [5, FEW, FEW + 1, 3 * FEW])
+def test_places_are_those_of_a_reference_whether_counted_or_sorted(units: int) -> None:
+    """Ties share the better place, as ``scipy.stats.rankdata`` has it by ``min``: in small fields and in large ones."""
+    rng = np.random.default_rng(units)
+    values = rng.integers(0, 40, (units, 1, 50)) / 40
+    values[:, :, ::2] = rng.random((units, 1, 25))
+    run = accept(tuple(map(str, range(units))), values, np.ones((1, 1)))
+    expected = rankdata(-values[:, 0], method="min", axis=0)
+
+    assert [[float((row == place).mean()) for place in range(1, units + 1)] for row in expected] == [list(row) for row in run.places]
 
 
 @settings(max_examples=30, deadline=None)
