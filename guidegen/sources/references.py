@@ -88,11 +88,10 @@ def _parts(draft: Draft) -> Iterator[Fault]:
 
 
 def _units(draft: Draft) -> Iterator[Fault]:
-    with_session = {session.unit for session in draft.sessions}
-    untold = {file.split("/")[1] for file in draft.faulty if file.startswith("units/")}
+    told = {session.unit for session in draft.sessions} | {file.split("/")[1] for file in draft.faulty if file.startswith("units/")}
     for unit in draft.units:
         yield from _unit(unit, draft)
-        if unit.record.withdrawn is None and unit.id not in with_session | untold:
+        if unit.record.withdrawn is None and unit.id not in told:
             expected = "at least one bench session beside unit.yaml, such as 2026-03-02.yaml"
             yield Fault(origin=Origin(unit.file), came="no session", expected=expected, rule="file")
     yield from _circles(draft.units)

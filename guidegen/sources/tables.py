@@ -3,9 +3,10 @@
 import csv
 import io
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import date
+from functools import lru_cache
 
 from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin
@@ -103,6 +104,7 @@ def _shaped(heading: list[str], table: list[tuple[int, list[str]]], origin: Orig
     """The rows as records; one that has the wrong number of cells is not looked into."""
     faults: list[Fault] = []
     rows: dict[int, PriceRow] = {}
+    columns = tuple((name, _MEANT.get(name, str)) for name in heading)
     for number, (_, cells) in enumerate(table):
         if len(faults) >= MOST_FAULTS:
             break
@@ -110,7 +112,7 @@ def _shaped(heading: list[str], table: list[tuple[int, list[str]]], origin: Orig
             faults.append(Fault(origin=origin.at(number), came=f"{len(cells)} cells", rule="table",
                                 expected=f"{len(heading)}, as many as the heading has"))
             continue
-        value = {name: _value(name, cell.strip()) for name, cell in zip(heading, cells, strict=True)}
+        value = {name: meant(cell.strip()) for (name, meant), cell in zip(columns, cells, strict=True)}
         row, found = shape(PriceRow, value, file=origin.file, above=(number,))
         faults += [_about_money(fault) for fault in found]
         if row is not None:
@@ -118,20 +120,24 @@ def _shaped(heading: list[str], table: list[tuple[int, list[str]]], origin: Orig
     return rows, tuple(faults)
 
 
-def _value(name: str, cell: str) -> object:
-    """A cell as the record wants it; what does not look right stays text, for the checker to refuse."""
-    if name == "price":
-        return None if not cell else float(cell) if _AMOUNT.fullmatch(cell) else cell
-    if name == "paid_link":
-        return {"true": True, "false": False}.get(cell, cell)
-    return _day(cell) if name == "date" else cell
+def _price(cell: str) -> float | str | None:
+    return None if not cell else float(cell) if _AMOUNT.fullmatch(cell) else cell
 
 
+def _truth(cell: str) -> bool | str:
+    return {"true": True, "false": False}.get(cell, cell)
+
+
+@lru_cache(maxsize=4096)
 def _day(cell: str) -> date | str:
     try:
         return date.fromisoformat(cell) if _DAY.fullmatch(cell) else cell
     except ValueError:
         return cell
+
+
+_MEANT: dict[str, Callable[[str], object]] = {"price": _price, "paid_link": _truth, "date": _day}
+"""What makes of a cell what the record wants, by column; what does not look right stays text, for the checker to refuse."""
 
 
 def _about_money(fault: Fault) -> Fault:
