@@ -46,7 +46,7 @@ from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.policy_names import Answers, answers_of, together, unknown_findings
 from guidegen.evaluation.price_ranges import BracketPrices, PriceRange, cheapest_by_day
-from guidegen.evaluation.prices import Offer, PriceView, price_finding, view_prices
+from guidegen.evaluation.prices import YEAR, Offer, PriceView, price_finding, view_prices
 from guidegen.evaluation.rankings import CERTAINTY, Candidate, Ranking, Standing, candidate, rank
 from guidegen.evaluation.results import evaluate
 from guidegen.evaluation.revisions import Revised, revised
@@ -118,6 +118,7 @@ __all__ = [
     "SURE",
     "TIE",
     "WORTH",
+    "YEAR",
     "Acceptability",
     "AcceptedObjection",
     "Advice",

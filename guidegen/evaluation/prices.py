@@ -35,13 +35,14 @@ class PriceView:
     region: Region
     """The region."""
     best: Offer | None
-    """The cheapest fresh offer in stock; failing that the cheapest fresh one; nothing where all are stale."""
+    """The price that counts: the cheapest fresh offer in stock; failing that the last at which it could be bought, while that is
+    fresh; nothing where there is neither, for what nobody can pay is no price."""
     offers: tuple[Offer, ...]
     """Newest row of each shop, cheapest first."""
     last_seen: date | None
     """Day of the newest row with a price."""
     lowest: PriceRow | None
-    """Lowest price of the twelve months before the edition."""
+    """Lowest price at which it could be bought in the twelve months before the edition."""
     availability: Availability
     """Whether it can be had."""
     history: tuple[PriceRow, ...]
@@ -56,6 +57,11 @@ class PriceView:
         """Whether there is a fresh price and the unit is not hard to find."""
         return self.best is not None and self.availability in ("in_stock", "few_left")
 
+    @property
+    def only_out_of_stock(self) -> bool:
+        """Whether there are fresh prices, and none of them counts because it can't be bought at any."""
+        return self.best is None and any(not offer.stale for offer in self.offers)
+
 
 def view_prices(unit: Unit, region: Region, prices: PriceList | None, *, rules: PriceRules, today: date) -> PriceView:
     """The unit's prices in a region as of ``today``, the day of the edition."""
@@ -63,41 +69,39 @@ def view_prices(unit: Unit, region: Region, prices: PriceList | None, *, rules: 
     rows.sort(key=lambda pair: (pair[1].date, pair[0]))
     priced = [(i, row) for i, row in rows if row.price is not None]
     newest = {row.shop: (i, row) for i, row in priced}
-    offers = tuple(
-        Offer(
-            row=row,
-            origin=Origin(prices.file if prices else "", (i,)),
-            stale=(today - row.date).days > rules.stale_after_days,
-        )
-        for i, row in sorted(newest.values(), key=lambda pair: (pair[1].price or 0.0, pair[1].shop))
-    )
-    fresh = [offer for offer in offers if not offer.stale]
-    best = next((o for o in fresh if o.row.stock != "out_of_stock"), fresh[0] if fresh else None)
+    def offer(i: int, row: PriceRow) -> Offer:
+        stale = (today - row.date).days > rules.stale_after_days
+        return Offer(row=row, origin=Origin(prices.file if prices else "", (i,)), stale=stale)
+
+    offers = tuple(offer(*pair) for pair in sorted(newest.values(), key=lambda pair: (pair[1].price or 0.0, pair[1].shop)))
+    now = next((one for one in offers if not one.stale and one.row.stock != "out_of_stock"), None)
+    payable = [(i, row) for i, row in priced if row.stock != "out_of_stock"]
+    last = max((offer(*pair) for pair in payable), key=lambda one: (one.row.date, -(one.row.price or 0.0)), default=None)
     recent = [row for _, row in rows if today - row.date <= STOCK_WINDOW]
     in_stock = sum(row.stock != "out_of_stock" for row in recent)
-    last_year = [row for _, row in priced if today - row.date <= YEAR]
+    last_year = [row for _, row in payable if today - row.date <= YEAR]
     return PriceView(
         region=region,
-        best=best,
+        best=now or (last if last is not None and not last.stale else None),
         offers=offers,
         last_seen=priced[-1][1].date if priced else None,
         lowest=min(last_year, key=lambda row: (row.price or 0.0, row.date), default=None),
-        availability=_availability(best, (in_stock, len(recent)), rules) if rows else "no_price",
+        availability=_availability(now, (in_stock, len(recent)), rules) if rows else "no_price",
         history=tuple(row for _, row in priced),
         looks=len(recent),
         looks_in_stock=in_stock,
     )
 
 
-def _availability(best: Offer | None, looks: tuple[int, int], rules: PriceRules) -> Availability:
+def _availability(now: Offer | None, looks: tuple[int, int], rules: PriceRules) -> Availability:
     in_stock, recent = looks
     if not recent or 100 * in_stock < rules.hard_to_find_below_pct * recent:
         return "hard_to_find"
-    return best.row.stock if best else "out_of_stock"
+    return now.row.stock if now else "out_of_stock"
 
 
 def price_finding(unit: Unit, view: PriceView) -> Finding | None:
-    """Price per watt of rated power in the region's currency, or nothing without a fresh price."""
+    """Price per watt of rated power in the region's currency, or nothing without a price that counts."""
     if view.best is None or view.best.row.price is None:
         return None
     return Finding(

@@ -95,8 +95,9 @@ def why_nothing(chosen: Chosen, ranking: Ranking) -> str:
     placed = [standing.candidate for standing in ranking.placed]
     failing = sum(standing.candidate.fails for standing in ranking.standings)
     held = sum(one.held_back for one in placed)
-    unseen = sum(one.prices.best is None for one in placed if not one.held_back)
-    absent = sum(one.prices.best is not None and not one.prices.available for one in placed if not one.held_back)
+    gone = [one.prices for one in placed if not one.held_back and not one.prices.available]
+    absent = sum(view.best is not None or view.only_out_of_stock for view in gone)
+    unseen = len(gone) - absent
     rest = len(placed) - held - unseen - absent
     reasons = [
         f"{counted(failing, 'unit')} {'fails' if failing == 1 else 'fail'} a gate" if failing else "",
@@ -143,7 +144,7 @@ def _against(chosen: Chosen, ranking: Ranking) -> str:
     if first is None or chosen.override is not None:
         return ""
     if chosen.rule.rule == "highest_score":
-        return " ".join(part for part in (passed_over(first, ranking), _next_by_score(chosen)) if part)
+        return " ".join(part for part in (passed_over(first, ranking) or perhaps_passed_over(first, ranking), _next_by_score(chosen)) if part)
     if second is None:
         return ""
     if chosen.rule.rule == "best_value":
@@ -162,12 +163,21 @@ def _next_by_finding(first: Candidate, second: Candidate, key: str) -> str:
 
 
 def passed_over(first: Standing, ranking: Ranking) -> str:
-    """Units that score higher and still are not chosen, with the reason."""
+    """The unit that scores higher and still is not chosen, with the reason; empty where there is none."""
     above = highest_passed_over(first, ranking)
     if above is None:
         return ""
     one, why = above
     return f"The {one.name} scores higher ({score_text(one.score)}) but is passed over: {why}."
+
+
+def perhaps_passed_over(first: Standing, ranking: Ranking) -> str:
+    """The unit that may score higher and can't be had, with the reason; empty where there is none."""
+    open_ended = [s.candidate for s in ranking.placed if s.candidate.score.high > first.candidate.score.high and not s.candidate.prices.available]
+    if not open_ended:
+        return ""
+    one = max(open_ended, key=lambda other: (other.score.high, other.id))
+    return f"The {one.name} may score higher ({score_text(one.score)}) but is passed over: {absence(one.prices)}."
 
 
 def highest_passed_over(first: Standing, ranking: Ranking) -> tuple[Candidate, str] | None:
@@ -182,7 +192,7 @@ def highest_passed_over(first: Standing, ranking: Ranking) -> tuple[Candidate, s
 
 def absence(view: PriceView) -> str:
     """Why a unit that is not available can't be had."""
-    return STOCKS[view.availability] if view.best else "no fresh price"
+    return STOCKS[view.availability] if view.best or view.only_out_of_stock else "no fresh price"
 
 
 def _next_by_score(chosen: Chosen) -> str:
@@ -217,9 +227,15 @@ def decides(first: Candidate, second: Candidate, *, subject: str) -> str:
 def unknown_words(*units: Candidate) -> str:
     """What of some units' scores was not found, and so speaks neither for nor against them; empty where all was."""
     return "; ".join(
-        f"no fresh price of the {one.name} is known" if criterion.kind == "price" else f"{lower_first(criterion.title)} of the {one.name} is not wholly tested"
+        f"{_want_of_price(one.prices)} of the {one.name} is known" if criterion.kind == "price"
+        else f"the {one.name} is not wholly tested for {lower_first(criterion.title)}"
         for one in units for criterion in one.score.criteria if not criterion.known
     )
+
+
+def _want_of_price(view: PriceView) -> str:
+    """What is wanting where no price counts."""
+    return "no price in stock" if view.only_out_of_stock else "no fresh price"
 
 
 def known_shares(first: Candidate, second: Candidate) -> tuple[CriterionDifference, ...]:
@@ -301,7 +317,7 @@ def price_text(view: PriceView) -> str:
     if view.best is None or view.best.row.price is None:
         if view.last_seen is None:
             return f"No price seen in {view.region.name}"
-        return f"No fresh price in {view.region.name}; the last is from {day(view.last_seen)}"
+        return f"{_want_of_price(view).capitalize()} in {view.region.name}; the last is from {day(view.last_seen)}"
     tax = "" if view.region.tax == "included" else " before tax"
     stock = "" if view.availability == "in_stock" else f", {STOCKS[view.availability]}"
     return (

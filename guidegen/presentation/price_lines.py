@@ -1,6 +1,8 @@
 """A unit's prices, region by region, in words."""
 
-from guidegen.evaluation import PriceView, UnitResult, view_prices
+from datetime import date
+
+from guidegen.evaluation import YEAR, PriceView, UnitResult, view_prices
 from guidegen.presentation.formatting import NO_BREAK, counted, day, money, number
 from guidegen.presentation.names import STOCKS
 from guidegen.presentation.pieces import Link
@@ -17,8 +19,7 @@ def price_line(library: Library, result: UnitResult, region: Region) -> PriceLin
         region=region.name[:1].upper() + region.name[1:],
         now=now_words(view, library.policy.prices),
         tax=tax_words(region),
-        lowest=f"Lowest in twelve months: {money(view.lowest.price or 0.0, region)}, {day(view.lowest.date)}"
-        if view.lowest else "",
+        lowest=_lowest_words(view, library.guide.edition.date),
         stock=stock_words(view, library.policy.prices),
         offers=tuple(_offer(offer.row, region, stale=offer.stale) for offer in view.offers if offer.row.link),
     )
@@ -32,10 +33,26 @@ def now_words(view: PriceView, rules: PriceRules) -> str:
     if not view.history:
         return "never seen in a shop"
     last = view.history[-1]
+    if view.only_out_of_stock:
+        return f"{money(last.price or 0.0, view.region)}{tax}, {day(last.date)}, but out of stock: what nobody can pay counts in no score and no choice"
     return (
         f"Stale: {money(last.price or 0.0, view.region)}{tax}, {day(last.date)}, more than {rules.stale_after_days} days before "
         "this edition; it counts in no score and no choice"
     )
+
+
+def _lowest_words(view: PriceView, today: date) -> str:
+    """The lowest price at which it could be bought, and since when we have looked; empty where it never could."""
+    if view.lowest is None:
+        return ""
+    first = view.history[0].date
+    since = "in twelve months" if today - first >= YEAR else f"since {day(first)}"
+    return f"Lowest in stock {since}: {money(view.lowest.price or 0.0, view.region)}, {day(view.lowest.date)}"
+
+
+def lack_of_price(view: PriceView) -> str:
+    """Why no price of a unit that was seen counts, where a price would stand."""
+    return STOCKS["out_of_stock"] if view.only_out_of_stock else "none fresh"
 
 
 def tax_words(region: Region) -> str:

@@ -14,7 +14,7 @@ from guidegen.evaluation import (
     PriceView,
     Standing,
 )
-from guidegen.presentation.choosing import place_text, score_text, standing_note
+from guidegen.presentation.choosing import absence, place_text, score_text, standing_note
 from guidegen.presentation.comparing import compare
 from guidegen.presentation.formatting import day, money, number, order
 from guidegen.presentation.names import STOCKS
@@ -64,7 +64,7 @@ def price_cell(view: PriceView) -> RankedCell:
     best = view.best
     if best is not None and best.row.price is not None:
         return RankedCell(text=money(best.row.price, view.region), order=order(best.row.price, 2))
-    return RankedCell(text="no fresh price" if view.last_seen else STOCKS["no_price"], order="")
+    return RankedCell(text=absence(view) if view.last_seen else STOCKS["no_price"], order="")
 
 
 def sieve_of(assessment: Assessment, one: BracketAssessment) -> str:

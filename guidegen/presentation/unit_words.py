@@ -63,7 +63,7 @@ def score_words(standing: Standing) -> str:
         return f"No place: {note}."
     technical = f"{number(score.technical, 1)} before price"
     doubt = f"± {number(2 * score.uncertainty, 1)} from the measurements (k = 2)"
-    unknown = "" if score.complete else f"; the range is what is not known leaves open: {unknown_words(standing.candidate)}"
+    unknown = "" if score.complete else f"; the range is left open by what is not known: {unknown_words(standing.candidate)}"
     held = f"; {note}" if warns else ""
     count = score.beyond
     beyond = f"; {counted(count, 'number')} beyond {'its' if count == 1 else 'their'} scale, where more no longer counts" if count else ""

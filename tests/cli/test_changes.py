@@ -179,5 +179,5 @@ def test_a_unit_more_in_the_demo_is_explained_in_a_screenful(tmp_path: Path) -> 
     told = said(DEMO, before)
 
     assert 24 >= sum(1 + len(line) // 80 for line in told.splitlines())
-    assert "  The Halmer Quill 850 is new: place 2 of 6, " in told
+    assert "  The Halmer Quill 850 is new: place 1 of 6, " in told
     assert 1 == told.count("fall by 1 place: the new Halmer Quill 850 stands above them now; their own scores have not changed.")

@@ -204,12 +204,12 @@ def test_rank_prints_a_table_for_a_spreadsheet() -> None:
 
 def test_rank_explains_two_units_as_an_editor_would() -> None:
     """The difference, what decides, what speaks for the other, the chance, and the same whichever is named first."""
-    said = run("rank", "--explain", "halmer-quill-850", "quennel-belfry-850", "--content", str(DEMO)).stdout
-    turned = run("rank", "--explain", "quennel-belfry-850", "halmer-quill-850", "--content", str(DEMO)).stdout
+    said = run("rank", "--explain", "halmer-quill-850", "norvane-mesa-850", "--content", str(DEMO)).stdout
+    turned = run("rank", "--explain", "norvane-mesa-850", "halmer-quill-850", "--content", str(DEMO)).stdout
 
     assert said == turned
-    assert said.startswith("The Quennel Belfry 850 leads the Halmer Quill 850 by ")
-    for words in ("What decides: ", "In favour of the Halmer Quill 850: ", "runs; the two are told apart."):
+    assert said.startswith("The Halmer Quill 850 leads the Norvane Mesa 850 by ")
+    for words in ("What decides: ", "In favour of the Norvane Mesa 850: ", "runs; the two are told apart."):
         assert words in said
 
 

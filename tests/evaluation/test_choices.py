@@ -15,10 +15,13 @@ def chosen_units(assessment: Assessment, bracket: str) -> dict[str, str | None]:
 
 
 def test_the_excellent_unit_that_is_hard_to_find_is_not_chosen(demo: Assessment) -> None:
-    """The Belfry scores highest and can't be bought, so the first choice is the next."""
+    """The Belfry is the best before price and can't be bought: no price counts, its score is a range, and another is chosen."""
     ranking = next(b for b in demo.home if b.ranking.bracket.id == "850").ranking
 
-    assert "quennel-belfry-850" == ranking.standings[0].candidate.id
+    best = max(ranking.standings, key=lambda standing: standing.candidate.score.technical).candidate
+
+    assert ("quennel-belfry-850", True) == (best.id, best.prices.only_out_of_stock)
+    assert best.score.low < ranking.standings[0].candidate.score.low < best.score.high
     assert "quennel-belfry-850" not in chosen_units(demo, "850").values()
 
 

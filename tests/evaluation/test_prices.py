@@ -31,6 +31,24 @@ def test_the_price_is_the_cheapest_fresh_one_in_stock(small_library: Library) ->
     assert (95, "C") == (view.best.row.price, view.best.row.shop)
 
 
+def test_what_nobody_can_pay_is_no_price(small_library: Library) -> None:
+    """Fresh prices out of stock count for nothing, and the lowest is one that could be paid."""
+    view = seen(small_library, row(60, 80), row(2, 70, stock="out_of_stock"), row(1, 75, stock="out_of_stock", shop="B"))
+
+    assert (None, True, "hard_to_find") == (view.best, view.only_out_of_stock, view.availability)
+    assert view.lowest is not None
+    assert 80 == view.lowest.price
+
+
+def test_where_all_are_sold_out_the_last_price_in_stock_counts_while_it_is_fresh(small_library: Library) -> None:
+    """The newest of them, not the cheapest: that may be older; and it is not for sale now."""
+    rows = (row(30, 60), row(20, 80), row(13, 82), row(13, 84, shop="B"), row(1, 50, stock="out_of_stock"), row(1, 55, stock="out_of_stock", shop="B"))
+    view = seen(small_library, *rows)
+
+    assert view.best is not None
+    assert (82, False, "out_of_stock", False) == (view.best.row.price, view.only_out_of_stock, view.availability, view.available)
+
+
 def test_a_price_counts_up_to_the_last_day_and_not_beyond(small_library: Library) -> None:
     """45 days is fresh, 46 is stale."""
     assert (True, False) == (seen(small_library, row(45, 90)).best is not None, seen(small_library, row(46, 90)).best is not None)

@@ -3,9 +3,9 @@
 from guidegen.evaluation import Change, Changes, Chosen, Ranking, Standing
 from guidegen.presentation.changes.places import why_gone
 from guidegen.presentation.changes.reasons import region_of, shared_causes
-from guidegen.presentation.choosing import describe_choice, passed_over
+from guidegen.presentation.choosing import absence, describe_choice, passed_over
 from guidegen.presentation.formatting import finding_text, listed, money, number, rounded
-from guidegen.presentation.names import STOCKS, lower_first
+from guidegen.presentation.names import lower_first
 
 
 def choice_sentence(changes: Changes, change: Change) -> str:
@@ -63,7 +63,8 @@ def _why_left(changes: Changes, change: Change, former: Standing | None, now: Ch
     if held:
         return f"{name} is held back: {listed(held)} not settled"
     if now.rule.must_be_available and not one.prices.available:
-        return f"{name} is {STOCKS[one.prices.availability]}" if one.prices.best else f"{name} has no fresh price"
+        lack = absence(one.prices)
+        return f"{name} has {lack}" if lack.startswith("no ") else f"{name} is {lack}"
     if one.score.low < now.rule.least_score:
         return f"{name} scores {number(one.score.low, 1)}, under {number(now.rule.least_score, 0)}"
     return ""

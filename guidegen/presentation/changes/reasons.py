@@ -49,9 +49,9 @@ def _price_words(changes: Changes, unit: str) -> str:
         return "prices"
     old, new = amounts(found, region_of(changes))
     if not old:
-        return f"a fresh price ({new})"
+        return f"a price that counts ({new})"
     if not new:
-        return f"the want of a fresh price (it was {old})"
+        return f"the want of a price that counts (it was {old})"
     lower = isinstance(found.before, float) and isinstance(found.after, float) and found.after < found.before
     return f"a {'lower' if lower else 'higher'} price ({old} to {new})"
 

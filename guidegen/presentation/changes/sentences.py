@@ -91,8 +91,8 @@ def _repriced(changes: Changes, change: Change) -> str:
         return f"{name} is {STOCKS[f'{change.after}']} in {region.name}, was {STOCKS[f'{change.before}']}."
     old, new = amounts(change, region)
     if not new:
-        return f"{name} has no fresh price in {region.name} any more; it was {old}."
-    return f"{name} costs {new} in {region.name}{f', was {old}' if old else '; there was no fresh price'}."
+        return f"{name} has no price that counts in {region.name} any more; it was {old}."
+    return f"{name} costs {new} in {region.name}{f', was {old}' if old else '; there was none that counts'}."
 
 
 def _policy(changes: Changes, change: Change) -> str:

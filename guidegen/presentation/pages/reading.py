@@ -12,6 +12,7 @@ from guidegen.presentation.formatting import day, money, number, order
 from guidegen.presentation.names import STOCKS
 from guidegen.presentation.pages.context import Context, short_description, short_title
 from guidegen.presentation.pieces import Cell, Column, Link, Table
+from guidegen.presentation.price_lines import lack_of_price
 from guidegen.presentation.sheets import ListSheet, LostSheet, ProseSheet
 from guidegen.records import Bracket, Manuscript
 
@@ -61,7 +62,8 @@ def listed_row(standing: Standing, bracket: Bracket) -> ListedUnit:
 def _price(view: PriceView) -> Cell:
     """The price with its stock, where that is worth a word, or since when there is none."""
     if view.best is None or view.best.row.price is None:
-        return Cell(text=f"none fresh, last seen {day(view.last_seen)}" if view.last_seen else "none seen")
+        seen = f", last seen {day(view.last_seen)}" if view.last_seen and not view.only_out_of_stock else ""
+        return Cell(text=f"{lack_of_price(view)}{seen}" if view.last_seen else "none seen")
     stock = "" if view.availability == "in_stock" else f", {STOCKS[view.availability]}"
     return Cell(text=f"{money(view.best.row.price, view.region)}{stock}", order=order(view.best.row.price, 2))
 

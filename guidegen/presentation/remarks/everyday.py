@@ -172,6 +172,12 @@ def price(view: PriceView, rated_power_w: float) -> Iterator[Remark]:
             f"{counted(view.looks, 'time')} that we looked in the last twelve weeks.",
             reader="anyone in a hurry",
         )
+    elif view.only_out_of_stock:
+        yield Remark(
+            topic="price", good=False, weight=0.85, clause="out of stock",
+            sentence=f"It is out of stock in {view.region.name}, and no price at which it could be bought is fresh.",
+            reader="anyone in a hurry",
+        )
     elif view.best is None and view.last_seen is not None:
         yield Remark(
             topic="price", good=False, weight=0.5, clause="no fresh price",

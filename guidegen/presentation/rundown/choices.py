@@ -165,7 +165,8 @@ def price_words(one: Candidate, *, year: int) -> str:
     view, place = one.prices, one.prices.region.name
     if view.best is None or view.best.row.price is None:
         last = f"; the last one is from {day(view.last_seen)}" if view.last_seen else ""
-        return f"We have no fresh price for it in {place}{last}."
+        wanting = "price at which it can be bought" if view.only_out_of_stock else "fresh price"
+        return f"We have no {wanting} in {place}{last}."
     tax = "with tax" if view.region.tax == "included" else "before tax"
     stock = "" if view.availability == "in_stock" else f" Stock there: {STOCKS[view.availability]}."
     return f"On {_day_in(view.best.row.date, year)} it cost {money(view.best.row.price, view.region, decimals=2)} in {place}, {tax}.{stock}"

@@ -180,8 +180,8 @@ def test_prices_break_where_nothing_could_be_bought(price_course: PriceCourse) -
     """Three stretches in stock, one dotted without stock, none without a price."""
     chart = price_history_chart(price_course)
     assert (len(paths(chart, "c-line-1")), len(paths(chart, "c-line-3"))) == (3, 1)
-    assert plain(chart.title) == "€ 149 on 18 November 2026; it has cost between € 139 and € 169"
-    assert "lowest € 139 on 20 July 2026" in plain(chart.description)
+    assert plain(chart.title) == "€ 149 on 18 November 2026; in stock it has cost between € 139 and € 169"
+    assert "lowest in stock € 139 on 20 July 2026" in plain(chart.description)
 
 
 def test_a_price_is_drawn_beside_the_range_of_its_bracket(price_course: PriceCourse) -> None:
