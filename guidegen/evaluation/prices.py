@@ -48,7 +48,7 @@ class PriceView:
     history: tuple[PriceRow, ...]
     """All rows with a price, by date."""
     looks: int = 0
-    """Rows of the last twelve weeks, with and without a price."""
+    """Days of the last twelve weeks on which somebody looked, with and without a price."""
     looks_in_stock: int = 0
     """Those of them on which it could be bought."""
 
@@ -78,7 +78,7 @@ def view_prices(unit: Unit, region: Region, prices: PriceList | None, *, rules: 
     payable = [(i, row) for i, row in priced if row.stock != "out_of_stock"]
     last = max((offer(*pair) for pair in payable), key=lambda one: (one.row.date, -(one.row.price or 0.0)), default=None)
     recent = [row for _, row in rows if today - row.date <= STOCK_WINDOW]
-    in_stock = sum(row.stock != "out_of_stock" for row in recent)
+    looks, in_stock = len({row.date for row in recent}), len({row.date for row in recent if row.stock != "out_of_stock"})
     last_year = [row for _, row in payable if today - row.date <= YEAR]
     return PriceView(
         region=region,
@@ -86,9 +86,9 @@ def view_prices(unit: Unit, region: Region, prices: PriceList | None, *, rules: 
         offers=offers,
         last_seen=priced[-1][1].date if priced else None,
         lowest=min(last_year, key=lambda row: (row.price or 0.0, row.date), default=None),
-        availability=_availability(now, (in_stock, len(recent)), rules) if rows else "no_price",
+        availability=_availability(now, (in_stock, looks), rules) if rows else "no_price",
         history=tuple(row for _, row in priced),
-        looks=len(recent),
+        looks=looks,
         looks_in_stock=in_stock,
     )
 

@@ -262,7 +262,7 @@ def neighbour_words(first: Standing, second: Standing, *, above: bool) -> str:
     """
     own, other = (second, first) if above else (first, second)
     points = points_apart(first.candidate.score, second.candidate.score)
-    why = decides(own.candidate, other.candidate, subject="this one")
+    why = decides(own.candidate, other.candidate, subject="this unit")
     if other.candidate.id in own.level_with:
         side = "above" if above else "below"
         whole = first.candidate.score.complete and second.candidate.score.complete

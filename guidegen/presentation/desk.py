@@ -139,7 +139,7 @@ def _unpriced(assessment: Assessment) -> Iterator[Row]:
     for standing in _everywhere(assessment):
         view = standing.candidate.prices
         if not view.offers:
-            yield (standing.candidate.name, unit_address(standing.candidate.result.unit), f"{view.region.name}: no shop was ever seen with it",
+            yield (standing.candidate.name, unit_address(standing.candidate.result.unit), f"{view.region.name}: no price of it was ever seen",
                    Origin(f"prices/{view.region.id}.csv"))
 
 

@@ -40,7 +40,7 @@ BEARINGS = {"fluid_dynamic": "fluid dynamic", "rifle": "rifle", "sleeve": "sleev
 OBTAINED = {"bought": "bought", "loaned": "on loan", "given": "given by the maker"}
 STOCKS = {
     "in_stock": "in stock", "few_left": "few left", "out_of_stock": "out of stock", "hard_to_find": "hard to find",
-    "no_price": "not listed",
+    "no_price": "no price seen",
 }
 SHOP_KINDS = {"shop": "shop", "maker": "the maker's own shop", "marketplace": "marketplace"}
 PROTECTIONS = {

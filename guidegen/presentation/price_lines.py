@@ -69,7 +69,7 @@ def stock_words(view: PriceView, rules: PriceRules) -> str:
     if not view.looks:
         return f"{stock}: nothing seen in the last twelve weeks"
     least = f"{number(rules.hard_to_find_below_pct, 0)}{NO_BREAK}%"
-    return f"{stock}: in stock {view.looks_in_stock} of {counted(view.looks, 'time')} in the last twelve weeks, less than {least}"
+    return f"{stock}: in stock on {view.looks_in_stock} of {counted(view.looks, 'day')} that we looked in the last twelve weeks, less than {least}"
 
 
 def _offer(row: PriceRow, region: Region, *, stale: bool) -> Link:

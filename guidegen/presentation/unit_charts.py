@@ -53,6 +53,8 @@ class Background:
     """What its units cost."""
     until: date
     """Day of the edition."""
+    quiet_room_dba: float
+    """Below so much a quiet room hides it, by the policy."""
 
     @classmethod
     def of(cls, ranking: Ranking, field: tuple[UnitResult, ...], library: Library) -> Self:
@@ -61,6 +63,7 @@ class Background:
         return cls(
             efficiency=spans(field, "efficiency"), noise=spans(field, "acoustic_noise"),
             prices=BracketPrices(views, lasts_days=library.policy.prices.stale_after_days), until=library.guide.edition.date,
+            quiet_room_dba=library.policy.noise.silent_below_dba,
         )
 
 
@@ -122,7 +125,7 @@ def _noise(result: UnitResult, background: Background) -> Chart | None:
     return noise_chart(
         NoiseCourse(
             id="noise", name=result.unit.name, readings=measured, bracket=background.noise,
-            thresholds=(Threshold(20, "silent by night"), Threshold(25, "quiet"), Threshold(30), Threshold(35, "clearly heard")),
+            thresholds=(Threshold(background.quiet_room_dba, "hidden by a quiet room"), Threshold(25, "quiet"), Threshold(30), Threshold(35, "clearly heard")),
             distance=f"at {with_unit(1, 'm', 0)}",
         )
     )

@@ -52,7 +52,7 @@ def test_hard_to_find_says_by_which_rule(small_library: Library) -> None:
     """How often it was in stock, and how often it would have to be."""
     gone = tuple(row(days, 90, stock="out_of_stock") for days in (30, 20, 10))
 
-    assert "hard to find: in stock 1 of 4 times in the last twelve weeks, less than 50 %" == line(small_library, *gone, row(1, 90)).stock
+    assert "hard to find: in stock on 1 of 4 days that we looked in the last twelve weeks, less than 50 %" == line(small_library, *gone, row(1, 90)).stock
     assert "hard to find: nothing seen in the last twelve weeks" == line(small_library, row(200, 90)).stock
 
 

@@ -129,7 +129,7 @@ def _words(course: PriceCourse) -> tuple[str, str]:
     now = f"{_money(course.currency, last.price or 0.0)} on {day(last.day)}{'' if last.in_stock else ', out of stock'}"
     low, high = (_money(course.currency, extreme(d.price or 0.0 for d in bought)) for extreme in (min, max))
     had = "it has" if all(d.in_stock for d in priced) else "in stock it has" if any(d.in_stock for d in priced) else "never in stock, it has"
-    cost = f"{had} cost between {low} and {high}" if low != high else f"{had} always cost {low}"
+    cost = f"{had} cost between {low} and {high}" if low != high else f"{had} cost {low} each time we looked"
     if course.bracket:
         cost += f", and the middle of the bracket is {_money(course.currency, course.bracket[-1].middle)}"
     least = (f"lowest{' in stock' if bought != priced else ''} {_money(course.currency, lowest.price or 0.0)} on {day(lowest.day)}"

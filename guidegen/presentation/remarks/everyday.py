@@ -64,8 +64,8 @@ def noise_claim(result: UnitResult) -> Iterator[Remark]:
     if claimed is not None and full is not None and full.quantity.value > claimed + 3:
         yield Remark(
             topic="label", good=False, weight=0.55,
-            clause=f"{finding_text(full)} at full load where the box says {number(claimed, 0)}",
-            sentence=f"The box says {with_unit(claimed, 'dB(A)', 0)}; at full load the bench read {finding_text(full)}.",
+            clause=f"{finding_text(full)} at full load where the box says {number(claimed, 0)} for no load in particular",
+            sentence=f"The box says {with_unit(claimed, 'dB(A)', 0)} and not at which load; at full load the bench read {finding_text(full)}.",
             numbers=(full,), fields=(_field(result, "claims", "noise_dba"),),
         )
 
@@ -162,14 +162,14 @@ def price(view: PriceView, rated_power_w: float) -> Iterator[Remark]:
     """Whether it can be had, and for how much a watt."""
     if view.availability == "no_price":
         yield Remark(
-            topic="price", good=False, weight=0.6, clause=f"no shop in {view.region.name} lists it",
-            sentence=f"No shop in {view.region.name} lists it, so it is in none of the choices there.",
+            topic="price", good=False, weight=0.6, clause=f"no price seen in {view.region.name}",
+            sentence=f"We have seen no price of it in {view.region.name}, so it is in none of the choices there.",
         )
     elif view.availability == "hard_to_find" and view.looks:
         yield Remark(
             topic="price", good=False, weight=0.85, clause="hard to find",
-            sentence=f"It is hard to find in {view.region.name}: in stock {view.looks_in_stock} of "
-            f"{counted(view.looks, 'time')} that we looked in the last twelve weeks.",
+            sentence=f"It is hard to find in {view.region.name}: in stock on {view.looks_in_stock} of "
+            f"{counted(view.looks, 'day')} on which we looked in the last twelve weeks.",
             reader="anyone in a hurry",
         )
     elif view.only_out_of_stock:
