@@ -43,6 +43,7 @@ from guidegen.evaluation.load_shares import LoadShares, load_shares, ripple_limi
 from guidegen.evaluation.log_sessions import Sweep, Told, session_of
 from guidegen.evaluation.logs import LogMean, Segment, divide
 from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
+from guidegen.evaluation.measures.points import is_rated
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.policy_names import Answers, answers_of, together, unknown_findings
 from guidegen.evaluation.price_ranges import BracketPrices, PriceRange, cheapest_by_day
@@ -210,6 +211,7 @@ __all__ = [
     "evaluate_units",
     "explain",
     "field_in",
+    "is_rated",
     "judgement_of",
     "least_idle_w",
     "load_of",

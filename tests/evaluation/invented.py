@@ -144,9 +144,8 @@ def bench(**changes: object) -> Bench:
     return Bench(unit=UNIT, session=session(**changes), guide=GUIDE, policy=POLICY)
 
 
-def with_points(**values: tuple[float, ...]) -> Bench:
-    """The bench with steady loads at 20, 50, 80 and 100 % that show these readings, one a load."""
-    loads = (20.0, 50.0, 80.0, 100.0)
+def with_points(loads: tuple[float, ...] = (20.0, 50.0, 80.0, 100.0), **values: tuple[float, ...]) -> Bench:
+    """The bench with steady loads at 20, 50, 80 and 100 %, or at others, that show these readings, one a load."""
     points = tuple(
         replace(point(load), **{name: shown[i] for name, shown in values.items()})
         for i, load in enumerate(loads)

@@ -97,7 +97,7 @@ def test_two_units_are_compared_by_what_decides(demo: Assessment) -> None:
 
     assert said.startswith("The Halmer Quill 850 leads the Ostrand Level 850 II by ")
     assert said.endswith("runs; the two are level.")
-    assert "In favour of the Ostrand Level 850 II: ripple" in said
+    assert "In favour of the Ostrand Level 850 II: efficiency" in said
 
 
 def test_units_of_two_brackets_are_not_compared(demo: Assessment) -> None:

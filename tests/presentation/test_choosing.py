@@ -3,6 +3,7 @@
 import re
 from dataclasses import replace
 from datetime import timedelta
+from decimal import Decimal
 from itertools import pairwise
 from pathlib import Path
 
@@ -22,6 +23,7 @@ from guidegen.presentation.choosing import (
     standing_note,
 )
 from guidegen.presentation.evidence import verdict_row
+from guidegen.presentation.formatting import number
 from guidegen.presentation.pieces import Choice, NoChoice
 from guidegen.presentation.remarks import pick, remarks_on
 from guidegen.presentation.unit_words import badge_sentence, place_reasons, score_words
@@ -231,12 +233,11 @@ def test_a_badge_is_told_to_hold_by_no_more_than_it_does(demo: Assessment) -> No
 
 
 def test_neighbours_are_set_apart_by_points_that_add_up(demo: Assessment) -> None:
-    """The sentence names the difference that the scores have."""
-    placed = bracket(demo, "850").ranking.placed
-    first, second = placed[3], placed[4]
-    gap = first.candidate.score.low - second.candidate.score.low
-
-    assert f"{gap:.1f}" in neighbour_words(first, second, above=True)
+    """Every sentence names the difference that the scores have as they are printed."""
+    for one in demo.home:
+        for first, second in pairwise(one.ranking.placed):
+            high, low = (Decimal(number(standing.candidate.score.low, 1)) for standing in (first, second))
+            assert not high - low or re.search(rf"\b{high - low}\N{NO-BREAK SPACE}point", neighbour_words(first, second, above=True))
 
 
 def test_remarks_come_one_a_topic_and_the_weightiest_first(demo: Assessment) -> None:

@@ -21,6 +21,13 @@ def point_near(bench: Bench, load_pct: float) -> tuple[int, LoadPoint] | None:
     return i, point
 
 
+def is_rated(load_pct: float) -> bool:
+    """Whether a nominal load in % of the rating belongs to the range for which the design guides set limits: they hold "over the
+    whole line and load range" (ATX12V design guide v2.0, ripple and noise), and an overload is beyond it.
+    """
+    return load_pct <= 100.0 + TOLERANCE_PCT
+
+
 def is_near(bench: Bench, delivered_w: float, load_pct: float) -> bool:
     """Whether a delivered power in W stands for a nominal load in % of the rating."""
     return abs(load_share(bench, delivered_w) - load_pct) <= TOLERANCE_PCT

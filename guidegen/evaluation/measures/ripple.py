@@ -1,7 +1,7 @@
-"""Ripple and noise: the fast wobble on each rail, peak to peak, worst over all steady loads."""
+"""Ripple and noise: the fast wobble on each rail, peak to peak, worst over all steady loads up to the rating."""
 
 from guidegen.evaluation.findings import Bench, Curve, CurvePoint, Finding, Measure
-from guidegen.evaluation.measures.points import load_share, origin, point_near
+from guidegen.evaluation.measures.points import is_rated, load_share, origin, point_near
 from guidegen.evaluation.uncertainty import read
 from guidegen.quantities import Quantity
 from guidegen.standards import limits
@@ -14,7 +14,7 @@ METHODS = {
 
 
 def measure(bench: Bench) -> Measure:
-    """The worst ripple of each rail and its value at full load, the share of the limit, and the courses over load."""
+    """The worst ripple of each rail up to full load and at it, the share of the limit, and the courses over all loads, overload too."""
     findings: list[Finding] = []
     curves: list[Curve] = []
     for rail, name in RAILS:
@@ -24,9 +24,10 @@ def measure(bench: Bench) -> Measure:
             for i, point in enumerate(bench.session.record.load_points)
             if (value := getattr(point, field)) is not None
         ]
-        if not seen:
+        rated = [entry for entry in seen if is_rated(entry[2].load_pct)]
+        if not rated:
             continue
-        _, place, _ = max(seen, key=lambda entry: entry[0])
+        _, place, _ = max(rated, key=lambda entry: entry[0])
         findings.append(_finding(bench, f"{rail}.worst", f"Worst ripple on {name}", place=place, field=field))
         full = point_near(bench, 100)
         if full is not None and getattr(full[1], field) is not None:

@@ -1,5 +1,6 @@
 """Ripple per rail over load, each as a share of its limit, one panel beneath the other at one scale."""
 
+from guidegen.evaluation import is_rated
 from guidegen.presentation.charts.coordinates import Point, crossings
 from guidegen.presentation.charts.descriptions import RailRipple, Reading, RippleCourse
 from guidegen.presentation.charts.efficiency import LOAD_AXIS
@@ -26,12 +27,14 @@ def frame_description(high: float = ENDS[0], *, last: bool = True) -> FrameDescr
 
 def axis_end(course: RippleCourse) -> float:
     """The end of the share axis: one for all rails, at which the worst reading is still seen."""
-    worst = max((100 * _worst(rail).value / rail.limit_mv for rail in course.rails if rail.readings), default=0.0)
+    worst = max((100 * reading.value / rail.limit_mv for rail in course.rails for reading in rail.readings), default=0.0)
     return next((end for end in ENDS if worst <= end), ENDS[-1])
 
 
 def _worst(rail: RailRipple) -> Reading:
-    return max(rail.readings, key=lambda r: r.value)
+    """The highest reading of the loads that the limit is set for; of overload alone where there is no other."""
+    rated = [reading for reading in rail.readings if is_rated(reading.load_pct)]
+    return max(rated or rail.readings, key=lambda r: r.value)
 
 
 def _shares(rail: RailRipple) -> tuple[Point, ...]:
@@ -98,12 +101,12 @@ def _table(course: RippleCourse) -> Table:
 def _cell(rail: RailRipple, reading: Reading | None) -> Cell:
     if reading is None:
         return Cell(text="not measured")
-    return Cell(text=number(reading.value, 0), order=order(reading.value, 1), warning=reading.value > rail.limit_mv)
+    return Cell(text=number(reading.value, 0), order=order(reading.value, 1), warning=reading.value > rail.limit_mv and is_rated(reading.load_pct))
 
 
 def _note(course: RippleCourse) -> str:
     """How to read it, and what lies off the scale."""
-    off = tuple(rail for rail in course.rails if rail.readings and _worst(rail).value > ENDS[-1] / 100 * rail.limit_mv)
+    off = tuple(rail for rail in course.rails if any(reading.value > ENDS[-1] / 100 * rail.limit_mv for reading in rail.readings))
     parts = ["Share of the limit, %; lower is better.",
              f"Limits: {course.document}." if course.document else "",
              f"Above the scale: {listed(tuple(rail.rail for rail in off))}." if off else ""]

@@ -21,6 +21,14 @@ def test_lowest_highest_and_worst_of_a_rail() -> None:
     assert ("above nominal", (Origin(FILE, ("load_points", 0, "voltage_12v_v")),)) == (worst.note, worst.origins)
 
 
+def test_voltages_in_overload_count_for_no_limit() -> None:
+    """Lowest, highest and worst are of the rated range."""
+    made = regulation.measure(with_points((50.0, 100.0, 110.0), voltage_12v_v=(12.1, 11.9, 11.2)))
+
+    assert (11.9, 12.1) == tuple(value(made, f"regulation.12v.{word}") for word in ("lowest", "highest"))
+    assert "above nominal" == found(made)["regulation.12v.worst"].note
+
+
 def test_the_worst_deviation_may_lie_below_nominal() -> None:
     """3 % below is worse than 2 % above."""
     worst = found(regulation.measure(with_points(voltage_12v_v=(12.24, 12.1, 11.9, 11.64))))["regulation.12v.worst"]

@@ -15,6 +15,19 @@ def test_the_worst_ripple_is_the_highest_of_all_loads_and_leads_to_its_reading()
     assert "20 MHz" in worst.note
 
 
+def test_overload_is_drawn_and_counts_for_no_limit() -> None:
+    """Limits are set for the rated range (ATX12V design guide v2.0, ripple and noise: over the whole line and load range)."""
+    made = ripple.measure(with_points((50.0, 100.0, 100.9, 110.0), ripple_12v_mv=(12.0, 18.0, 19.0, 150.0)))
+
+    assert (19.0, 18.0) == (value(made, "ripple.12v.worst"), value(made, "ripple.12v.at_100"))
+    assert [12.0, 18.0, 19.0, 150.0] == [one.quantity.value for one in made.curves[0].points]
+
+
+def test_a_rail_read_in_overload_alone_has_no_number() -> None:
+    """Nothing is known of its rated range."""
+    assert () == ripple.measure(with_points((110.0,), ripple_12v_mv=(60.0,))).findings
+
+
 def test_a_rail_without_readings_has_no_number_and_no_course() -> None:
     """Not tested is not zero."""
     made = ripple.measure(with_points(ripple_5v_mv=(9.0, 9.0, 9.0, 11.0)))
