@@ -9,7 +9,7 @@ from guidegen.cli.terminal import answering, content_option, json_option, print_
 from guidegen.errors import RequestError, unknown
 from guidegen.evaluation import CAUSES, Change, Changes
 from guidegen.flow import compare
-from guidegen.presentation import change_lines, sentence_of
+from guidegen.presentation import change_lines, other_home, sentence_of
 from guidegen.sources import records_of, youngest_records
 
 
@@ -53,7 +53,9 @@ def _print(changes: Changes, against: Path, bracket: str | None) -> None:
         where = f" from {asked[0].title}" if bracket is not None else ""
         click.echo(f"Nothing has changed{where} since edition {edition.name}, printing {edition.printing}, in {against}: no unit, record, price or rule that counts differs.")
         return
-    click.echo(f"Since edition {edition.name}, printing {edition.printing}, in {against}, prices of {_region_name(changes)}:")
+    home = other_home(changes)
+    elsewhere = f" (its own home region was {home}, and it was printed by prices there)" if home else ""
+    click.echo(f"Since edition {edition.name}, printing {edition.printing}, in {against}, prices of {_region_name(changes)}{elsewhere}:")
     for title, lines in told:
         if lines:
             click.echo(f"\n{title}")

@@ -3,7 +3,7 @@
 from guidegen.presentation.addresses import relative
 from guidegen.presentation.catalogues import unknown_language
 from guidegen.presentation.certainty import stability_words
-from guidegen.presentation.changes import ToldChanges, change_lines, sentence_of, told_of, unit_lines
+from guidegen.presentation.changes import ToldChanges, change_lines, other_home, sentence_of, told_of, unit_lines
 from guidegen.presentation.charts import recalled_frames
 from guidegen.presentation.choosing import describe_choice, place_text, score_text, standing_note
 from guidegen.presentation.comparing import compare
@@ -41,6 +41,7 @@ __all__ = [
     "gather",
     "matrix_of",
     "no_more_than",
+    "other_home",
     "place_text",
     "recalled_frames",
     "relative",

@@ -181,3 +181,15 @@ def test_a_unit_more_in_the_demo_is_explained_in_a_screenful(tmp_path: Path) -> 
     assert 24 >= sum(1 + len(line) // 80 for line in told.splitlines())
     assert "  The Halmer Quill 850 is new: place 1 of 6, " in told
     assert 1 == told.count("fall by 1 place: the new Halmer Quill 850 stands above them now; their own scores have not changed.")
+
+
+def test_another_home_region_is_named_and_listed(tmp_path: Path) -> None:
+    """By whose prices both are compared, and that the other content had another home."""
+    after = tmp_path / "after"
+    shutil.copytree(DEMO, after)
+    guide = after / "guide.yaml"
+    guide.write_text(guide.read_text(encoding="utf-8").replace("home_region: ie", "home_region: us"), encoding="utf-8")
+    told = said(after, DEMO)
+
+    assert ", prices of the United States (its own home region was Ireland, and it was printed by prices there):\n" in told
+    assert "\nPolicy\n  The home region is the United States, was Ireland: printed scores, places and choices follow its prices.\n" in told

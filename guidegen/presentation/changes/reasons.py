@@ -19,6 +19,12 @@ def region_of(changes: Changes) -> Region:
     return next(one for one in regions if one.id == changes.guides.region)
 
 
+def other_home(changes: Changes) -> str:
+    """The home region of the earlier guide by name, where that is not the region compared: its printed scores followed other prices."""
+    guide = changes.guides.before.library.guide
+    return "" if guide.home_region == changes.guides.region else next(r.name for r in guide.regions if r.id == guide.home_region)
+
+
 def unit_cause(changes: Changes, unit: str, cause: Cause) -> str:
     """What one cause stands for in one unit, such as a new session with its day, or a lower price with both prices."""
     if cause == "measure":

@@ -97,6 +97,8 @@ def _repriced(changes: Changes, change: Change) -> str:
 
 def _policy(changes: Changes, change: Change) -> str:
     """A rule that changed; points and anchors in words, everything else by its field."""
+    if change.what == "home_region":
+        return f"The home region is {change.after}, was {change.before}: printed scores, places and choices follow its prices."
     policies = (changes.guides.after.library.policy, changes.guides.before.library.policy)
     criterion = re.fullmatch(r"criteria\[([^]]+)\](?:\.(points)|\.parts\[([^]]+)\]\.(points|anchors))?", change.what)
     if criterion is None and change.what.endswith("]") and None in (change.before, change.after):

@@ -7,6 +7,7 @@ from functools import partial
 
 from guidegen.evaluation import Changes
 from guidegen.presentation.changes.lines import change_lines, unit_lines
+from guidegen.presentation.changes.reasons import other_home, region_of
 from guidegen.presentation.page_keys import Keys, key_of
 from guidegen.recalling import Recall, anew
 
@@ -36,6 +37,10 @@ class ToldChanges:
     """The edition's printing."""
     day: date
     """The edition's day."""
+    region: str
+    """The region by whose prices both are compared, by name."""
+    own_home: str
+    """The edition's own home region by name, by whose prices it was printed; empty where it is the same."""
     policy: tuple[str, ...]
     """What changed in the policy."""
     brackets: tuple[tuple[str, str, BracketTold], ...]
@@ -71,7 +76,10 @@ def told_of(changes: Changes, after: Keys, recall: Recall = anew) -> ToldChanges
         (one.id, one.title, recall(SHELF, key_of(common, one.id, before.inside.get(one.id), after.inside.get(one.id)), partial(_told, changes, one.id)))
         for one in guides.brackets
     )
-    return ToldChanges(edition=edition.name, printing=edition.printing, day=edition.date, policy=change_lines(changes), brackets=brackets)
+    return ToldChanges(
+        edition=edition.name, printing=edition.printing, day=edition.date, region=region_of(changes).name, own_home=other_home(changes),
+        policy=change_lines(changes), brackets=brackets,
+    )
 
 
 def _told(changes: Changes, bracket: str) -> BracketTold:

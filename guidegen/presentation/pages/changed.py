@@ -16,12 +16,16 @@ def changed_sheet(context: Context, told: ToldChanges) -> ProseSheet:
     words, guide = context.words, context.assessment.library.guide
     parts = (("policy", words.say("changes.policy"), told.policy), *((f"watts-{name}", title, one.lines) for name, title, one in told.brackets))
     sections = tuple(Section(id=name, title=title, html=_list(context, lines)) for name, title, lines in parts if lines)
+    told_by = (
+        words.say("changes.other_home", region=told.region, edition=told.edition, home=told.own_home) if told.own_home
+        else words.say("changes.by", region=told.region)
+    )
     lead = words.say("changes.lead" if sections else "changes.none", edition=told.edition, printing=str(told.printing), day=day(told.day))
     return ProseSheet(
         kind="prose", address=CHANGES, title=short_title(words.say("changes.heading"), guide.title),
         heading=words.say("changes.heading"), description=short_description(lead),
         breadcrumbs=(Link(text=guide.title, address=""), Link(text=words.say("changes.heading"), address=CHANGES, worded=True)),
-        lead=f"<p>{escape(lead)}</p>", sections=sections,
+        lead=f"<p>{escape(lead)} {escape(told_by)}</p>", sections=sections,
     )
 
 
@@ -46,7 +50,12 @@ def new_units(context: Context) -> tuple[NewUnit, ...]:
 def _since(context: Context, lines: tuple[str, ...]) -> Since | None:
     if context.changes is None or not lines:
         return None
-    title = context.words.say("changes.since", edition=context.changes.edition, printing=str(context.changes.printing))
+    told = context.changes
+    edition, printing = told.edition, str(told.printing)
+    title = (
+        context.words.say("changes.since_elsewhere", edition=edition, printing=printing, region=told.region, home=told.own_home)
+        if told.own_home else context.words.say("changes.since", edition=edition, printing=printing)
+    )
     return Since(title=title, lines=lines,
                  more=Link(text=context.words.say("changes.all"), address=CHANGES, worded=True))
 

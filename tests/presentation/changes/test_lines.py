@@ -5,8 +5,10 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
-from guidegen.evaluation import Changes, changes_between, evaluate_units
-from guidegen.presentation import change_lines, sentence_of, unit_lines
+from guidegen.evaluation import Changes, assess, changes_between, evaluate_units
+from guidegen.presentation import change_lines, compose, sentence_of, told_of, unit_lines
+from guidegen.presentation.page_keys import Keys
+from guidegen.presentation.sheets import ProseSheet
 from guidegen.records import Library, Override, PriceRow, UnitRecord
 from guidegen.rounding import MINUS, NO_BREAK
 from guidegen.sources import read_library
@@ -157,3 +159,37 @@ def test_every_change_has_a_sentence_of_its_own() -> None:
 
     assert len(told) > 40
     assert [] == [line for line in told if not line.endswith(".") or ".." in line or "  " in line or " ." in line or "()" in line or "None" in line]
+
+
+def moved_home() -> tuple[Library, Library]:
+    """The small edition as it was with another home region, and with Ireland."""
+    small = read_library(SMALL)
+    guide = small.guide
+    other = replace(guide, home_region="nd", regions=(*guide.regions, replace(guide.regions[0], id="nd", name="Norland")))
+    return replace(small, guide=other), replace(small, guide=replace(other, home_region="ie"))
+
+
+def test_a_change_of_the_home_region_is_a_change() -> None:
+    """An edition that was printed by other prices is told by ours, so the page says whose both are and whose its own were."""
+    before, after = moved_home()
+    changes = between(before, after)
+    told = told_of(changes, Keys.of(after))
+    made = compose(assess(after), changes=told)
+    (page,) = (sheet for sheet in made.sheets if sheet.address == "changes/")
+
+    assert ("The home region is Ireland, was Norland: printed scores, places and choices follow its prices.",) == told.policy
+    assert ("Ireland", "Norland") == (told.region, told.own_home)
+    assert isinstance(page, ProseSheet)
+    assert "Both are compared by prices in Ireland. Edition 2026 had another home region and was printed by prices in Norland" in page.lead
+    assert told.policy[0] in page.sections[0].html
+
+
+def test_the_same_home_is_named_once() -> None:
+    """Whose prices count is said in any case, and no other region is spoken of."""
+    _, after = moved_home()
+    told = told_of(between(after, after), Keys.of(after))
+    (page,) = (sheet for sheet in compose(assess(after), changes=told).sheets if sheet.address == "changes/")
+
+    assert ((), "") == (told.policy, told.own_home)
+    assert isinstance(page, ProseSheet)
+    assert page.lead.endswith(" Both are compared by prices in Ireland.</p>")
