@@ -11,6 +11,8 @@ from guidegen.presentation.pieces import CorrectionNote, Link
 
 MOST_LINES = 8
 """So many sentences are told of what one correction changed; the rest is counted."""
+BY_TODAY = "By today's records, prices and policy, with the wrong value and without it"
+"""What the effect of a correction is computed from."""
 _MARK = re.compile(r"<[^>]*>")
 
 
@@ -35,15 +37,20 @@ def _value(value: object) -> str:
 
 
 def effect_lines(one: Corrected) -> tuple[str, ...]:
-    """What the correction changed in the guide, computed from the records as they are and with the wrong value in them."""
+    """What the correction changed in the guide, computed from the records as they are and with the wrong value in them.
+
+    The first sentence says by what it is computed: records, prices and policy may have changed since the correction, so nobody should
+    take these scores for those that were printed then.
+    """
     if one.effect == "words":
         return ("No field of a record was wrong: no score, no place and no choice changed.",)
     if one.effect == "nothing":
-        return ("No score, no place and no choice changed.",)
+        return ("By today's records, prices and policy no score, no place and no choice changed.",)
     if one.changes is None:
         return ("What the wrong value did can't be computed.",)
     brackets = (bracket.id for bracket in one.changes.guides.brackets)
     lines = tuple(line for bracket in brackets for line in change_lines(one.changes, bracket))
     rest = len(lines) - MOST_LINES
     told = lines if rest <= 0 else (*lines[:MOST_LINES], f"And {counted(rest, 'difference')} more.")
+    told = (f"{BY_TODAY}:", *told)
     return (*told, "No place and no choice changed.") if one.effect == "score" else told

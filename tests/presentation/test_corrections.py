@@ -24,7 +24,8 @@ def test_a_correction_stands_on_its_page_and_where_it_changed_a_choice(pages: di
         assert ["Corrected 16 November 2026"] == words(pages[path], ".corrected")
         assert "#corrections" == pages[path].select(".corrected a")[0]["href"]
         assert "Record units/brevik-tarn-550/2026-07-23.yaml, protections[0].trip_current_a: was 46.3, is 64.3." == found[1]
-        assert found[2].startswith("First choice: the Brevik Tarn 550 instead of the Tallow & Pike Steady 550")
+        assert "By today's records, prices and policy, with the wrong value and without it:" == found[2]
+        assert found[3].startswith("First choice: the Brevik Tarn 550 instead of the Tallow & Pike Steady 550")
 
 
 def test_one_page_has_them_all_the_latest_first(pages: dict[str, BeautifulSoup]) -> None:
