@@ -48,7 +48,7 @@ def _why(changes: Changes, change: Change, now: Chosen | None, last: Ranking | N
     numbers = "" if left or former is None else _numbers(changes, now, now.standing, former)
     told = bool(arrived or left) and change.because.moved == ("field",)
     above = passed_over(now.standing, last).rstrip(".") if now.rule.rule == "highest_score" else ""
-    return arrived, left, numbers, lower_first(above), "" if told else f"decided by {shared_causes(change.because)}"
+    return arrived, left, numbers, lower_first(above), "" if told else f"decided by {shared_causes(changes, change.because, change.bracket or '')}"
 
 
 def _why_left(changes: Changes, change: Change, former: Standing | None, now: Chosen) -> str:

@@ -6,7 +6,7 @@ from itertools import groupby
 from guidegen.evaluation import Change, Changes
 from guidegen.presentation.changes.chosen import choice_reason, choice_title
 from guidegen.presentation.changes.places import Move, move_of, place_sentence, together_sentence
-from guidegen.presentation.changes.reasons import CAUSE_TITLES, amounts, region_of
+from guidegen.presentation.changes.reasons import amounts, cause_title, region_of
 from guidegen.presentation.changes.sentences import sentence_of
 from guidegen.presentation.formatting import NO_BREAK, listed, number, rounded, signed
 from guidegen.presentation.names import lower_first
@@ -82,7 +82,7 @@ def _scores(changes: Changes, bracket: str) -> Iterator[str]:
         yield from (sentence_of(changes, one) for one in alone)
         return
     causes = {cause for one in alone for cause in one.because.moved}
-    why = f" by {CAUSE_TITLES[causes.pop()]}" if len(causes) == 1 else ""
+    why = f" by {cause_title(changes, causes.pop(), bracket)}" if len(causes) == 1 else ""
     told = listed(tuple(f"the {changes.name(one.unit or '')} {_step(one)}" for one in alone))
     yield f"Scores move{why} and places stay, in points: {told}."
 

@@ -2,15 +2,17 @@
 
 from datetime import date
 
-from guidegen.evaluation import Because, Cause, Change, Changes
+from guidegen.evaluation import Because, Cause, Change, Changes, record_differences
 from guidegen.presentation.formatting import NO_BREAK, day, listed, money, number, rounded, signed, with_unit
-from guidegen.records import Region
+from guidegen.records import Library, Region, UnitRecord
 
 TELLING_SHARE = 0.05
 """A cause with less than this share of an outcome is left out of the sentence; the document has it."""
 CAUSE_TITLES: dict[Cause, str] = {
     "measure": "what was measured", "price": "prices", "policy": "the policy", "field": "units that came or went",
 }
+FACTS = "the record of the box"
+"""What the cause ``measure`` is called where no session but the facts of a unit's box differ."""
 
 
 def region_of(changes: Changes) -> Region:
@@ -77,13 +79,33 @@ def cause_list(changes: Changes, unit: str, because: Because) -> str:
     return listed(tuple(unit_cause(changes, unit, c) for c in weighed if abs(because.of(c)) >= TELLING_SHARE))
 
 
-def shared_causes(because: Because) -> str:
+def cause_title(changes: Changes, cause: Cause, bracket: str) -> str:
+    """What a cause is called that several units of a bracket bring about: what was measured, or the facts of their boxes, or both."""
+    if cause != "measure":
+        return CAUSE_TITLES[cause]
+    guides = changes.guides
+    there = {s.candidate.id for ranking in (guides.first(bracket), guides.last(bracket)) if ranking is not None for s in ranking.standings}
+    sides = (guides.before.library, guides.after.library)
+    staying = tuple(unit for unit in guides.staying if unit in there)
+    facts = any(any(record_differences(_facts(sides[0], unit), _facts(sides[1], unit))) for unit in staying)
+    measured = any(sides[0].sessions_of(unit) != sides[1].sessions_of(unit) for unit in staying)
+    if facts and not measured:
+        return FACTS
+    return f"{CAUSE_TITLES[cause]} and {FACTS}" if facts else CAUSE_TITLES[cause]
+
+
+def _facts(library: Library, unit: str) -> UnitRecord | None:
+    found = library.unit(unit)
+    return found.record if found is not None else None
+
+
+def shared_causes(changes: Changes, because: Because, bracket: str) -> str:
     """The causes of an outcome that several units bring about, with their shares where there are several."""
     weighed = sorted(because.moved, key=lambda cause: -abs(because.of(cause)))
     telling = [cause for cause in weighed if abs(because.of(cause)) >= TELLING_SHARE]
     if len(telling) < 2:
-        return "".join(CAUSE_TITLES[cause] for cause in telling)
-    return listed(tuple(f"{CAUSE_TITLES[c]} ({with_unit(100 * because.of(c), '%', 0)})" for c in telling))
+        return "".join(cause_title(changes, cause, bracket) for cause in telling)
+    return listed(tuple(f"{cause_title(changes, c, bracket)} ({with_unit(100 * because.of(c), '%', 0)})" for c in telling))
 
 
 def score_words(changes: Changes, change: Change) -> str:

@@ -9,7 +9,7 @@ from guidegen.evaluation import Changes, assess, changes_between, evaluate_units
 from guidegen.presentation import change_lines, compose, sentence_of, told_of, unit_lines
 from guidegen.presentation.page_keys import Keys
 from guidegen.presentation.sheets import ProseSheet
-from guidegen.records import Library, Override, PriceRow, UnitRecord
+from guidegen.records import Anchor, Library, Override, PriceRow, UnitRecord
 from guidegen.rounding import MINUS, NO_BREAK
 from guidegen.sources import read_library
 from tests.conftest import CONTENT
@@ -193,3 +193,17 @@ def test_the_same_home_is_named_once() -> None:
     assert ((), "") == (told.policy, told.own_home)
     assert isinstance(page, ProseSheet)
     assert page.lead.endswith(" Both are compared by prices in Ireland.</p>")
+
+
+def test_a_corrected_box_is_no_measurement() -> None:
+    """A choice that a fact of the box decides is not decided by what was measured; with a session beside it, by both."""
+    small = read_library(SMALL)
+    first, *others = small.policy.criteria
+    warranty = replace(first.parts[0], finding="warranty.years", anchors=(Anchor(at=0.0, worth=0.0), Anchor(at=20.0, worth=1.0)))
+    before = replace(small, policy=replace(small.policy, criteria=(replace(first, points=900.0, parts=(warranty,)), *others)))
+    after = with_record(before, EMBER, warranty_years=20)
+    again = replace(after, sessions=tuple(
+        replace(one, record=replace(one.record, ambient_c=24.0)) if one.unit == EMBER else one for one in after.sessions))
+
+    assert lines(between(before, after))[0].endswith("; decided by the record of the box.")
+    assert lines(between(before, again))[0].endswith("; decided by what was measured and the record of the box.")
