@@ -8,6 +8,7 @@ from guidegen.evaluation import Corrected
 from guidegen.presentation.changes import change_lines, value_words
 from guidegen.presentation.formatting import counted, day
 from guidegen.presentation.pieces import CorrectionNote, Link
+from guidegen.records import Library, steps_of
 
 MOST_LINES = 8
 """So many sentences are told of what one correction changed; the rest is counted."""
@@ -16,20 +17,29 @@ BY_TODAY = "By today's records, prices and policy, with the wrong value and with
 _MARK = re.compile(r"<[^>]*>")
 
 
-def note_of(one: Corrected, *, html: str, about: str, page: Link | None) -> CorrectionNote:
-    """The correction as a note; ``html`` holds its words, ``page`` is the page that it is about."""
+def note_of(one: Corrected, library: Library, *, html: str, about: str, page: Link | None) -> CorrectionNote:
+    """The correction as a note; ``html`` holds its words, ``page`` is the page that it is about, ``library`` has the records."""
     return CorrectionNote(
         id=f"correction-{one.id}", date=one.correction.date.isoformat(), day=day(one.correction.date), about=about, page=page,
-        html=html, text=unescape(_MARK.sub("", html)), record=record_words(one), effect=effect_lines(one),
+        html=html, text=unescape(_MARK.sub("", html)), record=record_words(one, library), effect=effect_lines(one),
     )
 
 
-def record_words(one: Corrected) -> str:
-    """Which field of which record read what, and reads what now; empty where no field was wrong."""
+def record_words(one: Corrected, library: Library) -> str:
+    """Which field of which record read what, and reads what now, a row of prices told by its day and shop; empty where no field was
+    wrong.
+    """
     said = one.correction
     if said.field is None:
         return ""
-    return f"Record {said.record_file}, {said.field}: was {_value(said.was)}, is {_value(said.now)}."
+    path, rows = steps_of(said.field), next((some.rows for some in library.prices if some.file == said.record_file), ())
+    field = said.field
+    if rows and isinstance(path[0], int):
+        row = rows[path[0]]
+        named = library.unit(row.unit)
+        whose = "" if said.unit == row.unit else f" of the {named.name}" if named is not None else f" of {row.unit}"
+        field = f"row{whose} of {day(row.date)}, {row.shop}, {path[-1]}"
+    return f"Record {said.record_file}, {field}: was {_value(said.was)}, is {_value(said.now)}."
 
 
 def _value(value: object) -> str:

@@ -87,7 +87,8 @@ def _record(one: Correction, draft: Draft, top: Origin) -> Iterator[Fault]:
     held = record_at(draft, one.record_file)
     if held is not None:
         yield from _folder(one, top)
-        yield from _field(one, held, top)
+        strange = tuple(_row(one, held, top))
+        yield from strange or _field(one, held, top)
     elif one.record_file not in draft.faulty and (one.file is not None or one.unit in draft.unit_names):
         yield unknown(top.at("file"), one.record_file, "record's file", _files(draft))
 
@@ -102,6 +103,20 @@ def _folder(one: Correction, top: Origin) -> Iterator[Fault]:
     file = one.record_file
     if one.unit is not None and file.startswith("units/") and not file.startswith(f"units/{one.unit}/"):
         yield Fault(origin=top.at("file"), came=file, expected=f"a record of the unit, below units/{one.unit}/", rule="reference")
+
+
+def _row(one: Correction, held: object, top: Origin) -> Iterator[Fault]:
+    """Nor of another unit's price."""
+    path = steps_of(one.field or "")
+    if one.unit is None or not isinstance(held, tuple) or not path or path[0] not in inside(held):
+        return
+    row = held[int(path[0])]
+    if isinstance(row, PriceRow) and row.unit != one.unit:
+        own = tuple(f"[{place}]" for place, other in enumerate(held) if other.unit == one.unit)
+        known = f", such as {own[-1]}, its last" if own else f"; {one.record_file} has none"
+        yield Fault(
+            origin=top.at("field"), came=f"{one.field}, a row of {row.unit}", expected=f"a row of {one.unit}{known}", rule="reference",
+        )
 
 
 def _field(one: Correction, held: object, top: Origin) -> Iterator[Fault]:

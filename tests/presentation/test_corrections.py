@@ -6,7 +6,12 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
+from guidegen.evaluation import Corrected
 from guidegen.flow import publish
+from guidegen.presentation.corrections import record_words
+from guidegen.presentation.formatting import day
+from guidegen.records import Correction
+from guidegen.sources import read_library
 
 SMALL_EDITION = Path(__file__).parents[1] / "small_edition" / "content"
 
@@ -60,3 +65,17 @@ def test_who_pays_stands_beside_the_recommendation(pages: dict[str, BeautifulSou
         assert told[0].endswith(" How we test")
         assert 4 == len(told), path
         assert words(page, ".cite")[0].endswith(f"18 November 2026. The Harrow Bench, https://harrow-bench.example/{path.removesuffix('index.html')}")
+
+
+def test_a_price_put_right_is_told_by_its_day_and_shop() -> None:
+    """A number of a row says nothing to a reader; whose row it is stands there where the entry is about something else."""
+    library = read_library(SMALL_EDITION)
+    row = library.prices[0].rows[0]
+    unit = library.unit(row.unit)
+    assert unit is not None
+
+    for about, whose in (({"unit": row.unit}, ""), ({"bracket": "550"}, f" of the {unit.name}")):
+        one = Correction(date=row.date, words="Wrong.", file="prices/ie.csv", field="[0].price", was=60.0, now=row.price, **about)
+        told = record_words(Corrected(correction=one, id="a", effect="nothing"), library)
+
+        assert f"Record prices/ie.csv, row{whose} of {day(row.date)}, {row.shop}, price: was 60, is 94.5." == told

@@ -68,4 +68,4 @@ def _note(context: Context, one: Corrected, *, page: str) -> CorrectionNote:
     place = context.assessment.library.corrections.index(one.correction)
     about, link = _about(context, one)
     html = context.paragraph(one.correction.words, Origin(FILE, (place, "words")), page=page)
-    return note_of(one, html=html, about=about, page=link)
+    return note_of(one, context.assessment.library, html=html, about=about, page=link)
