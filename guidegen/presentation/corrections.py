@@ -58,8 +58,9 @@ def effect_lines(one: Corrected) -> tuple[str, ...]:
         return ("By today's records, prices and policy no score, no place and no choice changed.",)
     if one.changes is None:
         return ("What the wrong value did can't be computed.",)
-    brackets = (bracket.id for bracket in one.changes.guides.brackets)
-    lines = tuple(line for bracket in brackets for line in change_lines(one.changes, bracket))
+    told_of = tuple((bracket.title, change_lines(one.changes, bracket.id)) for bracket in one.changes.guides.brackets)
+    several = sum(bool(lines) for _, lines in told_of) > 1 or one.correction.unit is None
+    lines = tuple(f"{title}: {line}" if several else line for title, lines in told_of for line in lines)
     rest = len(lines) - MOST_LINES
     told = lines if rest <= 0 else (*lines[:MOST_LINES], f"And {counted(rest, 'difference')} more.")
     told = (f"{BY_TODAY}:", *told)

@@ -1,14 +1,15 @@
 """Corrections on the published demo: on their pages, and all of them on one."""
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
 
-from guidegen.evaluation import Corrected
+from guidegen.evaluation import Corrected, corrections_of, evaluate_units
 from guidegen.flow import publish
-from guidegen.presentation.corrections import record_words
+from guidegen.presentation.corrections import effect_lines, record_words
 from guidegen.presentation.formatting import day
 from guidegen.records import Correction
 from guidegen.sources import read_library
@@ -79,3 +80,13 @@ def test_a_price_put_right_is_told_by_its_day_and_shop() -> None:
         told = record_words(Corrected(correction=one, id="a", effect="nothing"), library)
 
         assert f"Record prices/ie.csv, row{whose} of {day(row.date)}, {row.shop}, price: was 60, is 94.5." == told
+
+
+def test_an_effect_in_several_brackets_names_them() -> None:
+    """A sentence of a place says nothing where nobody knows in which bracket."""
+    library = read_library(SMALL_EDITION)
+    points = Correction(date=library.guide.edition.date, words="Wrong.", page="how-we-test", file="policy.yaml", field="criteria[4].points", was=300.0)
+    (one,) = corrections_of(evaluate_units(replace(library, corrections=(points,))))
+    told = effect_lines(one)[1:]
+
+    assert {"500 to 600 W", "600 to 700 W"} == {line.partition(": ")[0].replace("\N{NO-BREAK SPACE}", " ") for line in told if ": " in line}
