@@ -83,11 +83,15 @@ class RequestError(GuidegenError):
 
 
 def nearest_name(name: str, known: tuple[str, ...]) -> str:
-    """The known name nearest to ``name``, or an empty text.
+    """The known name nearest to ``name``, or an empty text. Two neighbouring characters exchanged are one slip, and come first.
 
-    >>> nearest_name("efficency", ("efficiency", "ripple"))
-    'efficiency'
+    >>> nearest_name("efficency", ("efficiency", "ripple")), nearest_name("mesa-560", ("mesa-850", "mesa-650", "mesa-550"))
+    ('efficiency', 'mesa-650')
     """
+    exchanged = {f"{name[:i]}{name[i + 1]}{name[i]}{name[i + 2:]}" for i in range(len(name) - 1)}
+    for one in known:
+        if one in exchanged:
+            return one
     found = get_close_matches(name, known, n=1, cutoff=0.6)
     return found[0] if found else ""
 

@@ -57,16 +57,31 @@ def bind(written: Written, bindings: Bindings, faults: list[Fault]) -> str:
             return _MARKDOWN.sub(r"\\\1", _LINE_ENDS.sub(" ", bindings.values[name]))
         line = written.first_line + written.text.count("\n", 0, match.start()) if written.first_line else 0
         column = match.start() - written.text.rfind("\n", 0, match.start())
+        expected, nearest = _expected(name, bindings.values)
         faults.append(
             Fault(
                 origin=written.origin, line=line, column=column if line else 0, came=name,
-                expected="the name of a published value", nearest=nearest_name(name, tuple(bindings.values)),
+                expected=expected, nearest=nearest,
                 rule="prose",
             )
         )
         return ""
 
     return BOUND.sub(value, written.text)
+
+
+def _expected(name: str, values: Mapping[str, str]) -> tuple[str, str]:
+    """What should stand in place of an unknown name, and the nearest to it: of a unit that there is never another unit's number."""
+    known, end = tuple(values), ".name"
+    owners = (one.removesuffix("name") for one in known if one.startswith("units.") and one.endswith(end))
+    owner = next((one for one in owners if name.startswith(one)), "")
+    if not owner:
+        return "the name of a published value", nearest_name(name, known)
+    own = tuple(one.removeprefix(owner) for one in known if one.startswith(owner))
+    nearest = nearest_name(name.removeprefix(owner), own)
+    expected = f"the name of a published value; {owner.split('.', 1)[1][:-1]} has no such number"
+    expected += f" (compared numbers are those at {values['policy.mains']} of mains, the guide's own)" if "policy.mains" in values else ""
+    return expected, f"{owner}{nearest}" if nearest else ""
 
 
 def inline(written: Written, bindings: Bindings, *, page: str, faults: list[Fault]) -> str:

@@ -124,7 +124,7 @@ def _field(one: Correction, held: object, top: Origin) -> Iterator[Fault]:
     nowhere = _nowhere(held, path)
     if nowhere is not None:
         at, known = nowhere
-        nearest = nearest_name(str(at), tuple(str(step) for step in known))
+        nearest = nearest_name(str(at), tuple(str(step) for step in known)) if isinstance(at, str) else ""
         expected = f"a field of {one.record_file}, as its faults are told, such as load_points[0].input_power_w"
         yield Fault(origin=top.at("field"), came=one.field or "", expected=expected, nearest=nearest, rule="reference")
         return

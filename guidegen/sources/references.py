@@ -100,7 +100,8 @@ def _units(draft: Draft) -> Iterator[Fault]:
 def _unit(unit: Unit, draft: Draft) -> Iterator[Fault]:
     record, top = unit.record, Origin(unit.file)
     if record.predecessor is not None and record.predecessor not in draft.unit_names:
-        yield unknown(top.at("predecessor"), record.predecessor, "unit", draft.unit_names)
+        others = tuple(name for name in draft.unit_names if name != unit.id)
+        yield unknown(top.at("predecessor"), record.predecessor, "unit", others)
     if draft.guide is not None and draft.guide.bracket_of(record.rated_power_w) is None:
         edges = ", ".join(f"{b.from_w:g} to {b.below_w:g} W" for b in draft.guide.brackets)
         expected = f"a power within a bracket of guide.yaml: {edges}"

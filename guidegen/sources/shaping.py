@@ -88,7 +88,7 @@ def _fault(kind: type[Any], detail: ErrorDetails, *, origin: Origin) -> Fault:
     if detail["type"] == "literal_error":
         return _not_a_word(kind, path, place=place, value=detail["input"])
     name = next((step for step in reversed(path) if isinstance(step, str)), "")
-    expected = _EXPECTED.get(detail["type"], _anything)(detail, name)
+    expected = _EXPECTED.get(detail["type"], _anything)(detail, origin.file if detail["type"] == "date_type" else name)
     names = field_names(kind, path) if detail["type"] == "dataclass_type" else ()
     expected += f": {', '.join(names)}" if 0 < len(names) <= FEW_FIELDS else ""
     nearest = identifier_like(str(detail["input"])) if detail["type"] == "string_pattern_mismatch" else ""
@@ -164,12 +164,15 @@ def _bound(word: str, key: str) -> Callable[[ErrorDetails, str], str]:
     return say
 
 
-def _day(detail: ErrorDetails, _name: str) -> str:
+def _day(detail: ErrorDetails, file: str) -> str:
+    """What a day should be; where day and month could be either, as the name of the file has it."""
     found = _FOREIGN_DAY.fullmatch(str(detail["input"]).strip())
     if found is None:
         return "a day, year-month-day without quotes such as 2026-03-02"
     first, middle, last = (int(part) for part in found.groups())
     year, day = (first, last) if first > last else (last, first)
+    if first <= last and f"{year:04}-{first:02}-{middle:02}" in file:
+        middle, day = first, middle
     try:
         return f"a day, year-month-day without quotes, {date(year, middle, day).isoformat()}"
     except ValueError:

@@ -125,3 +125,19 @@ def test_two_headings_with_one_anchor_are_a_fault() -> None:
 
     assert [(9, "the heading 'One  thing' with the anchor one-thing of line 5")] == [
         (fault.line, fault.came) for fault in faults]
+
+
+def test_of_a_unit_no_other_unit_s_number_is_suggested() -> None:
+    """A number that was not taken at the guide's mains is missing there; the neighbour's would be a lie. A slip is still seen."""
+    values = {"policy.mains": "115 V", "units.a-650.name": "A", "units.a-650.ripple.12v": "20 mV", "units.b-650.efficiency.at_50": "90 %"}
+    told = {}
+    for name in ("units.a-650.efficiency.at_50", "units.a-650.riple.12v", "units.a-650.scor", "units.a-560.name"):
+        faults: list[Fault] = []
+        bind(written(f"{{{{ {name} }}}}"), replace(BINDINGS, values=values), faults)
+        told[name] = (faults[0].nearest, faults[0].expected)
+
+    lacking = "the name of a published value; a-650 has no such number (compared numbers are those at 115 V of mains, the guide's own)"
+    assert {
+        "units.a-650.efficiency.at_50": ("", lacking), "units.a-650.riple.12v": ("units.a-650.ripple.12v", lacking),
+        "units.a-650.scor": ("", lacking), "units.a-560.name": ("units.a-650.name", "the name of a published value"),
+    } == told
