@@ -187,7 +187,7 @@ def test_a_unit_withdrawn_leaves_a_page_that_says_so(later: Path) -> None:
 
     assert "The Tarnbeck Hearth 650 was withdrawn from the guide on 10 April 2026." in said
     assert "The maker recalled it: <no> protection acted." in said
-    assert "In edition 2026 it was tested among 600 to 700 W and not advised." in said
+    assert "In edition 2026, printing 1, it was tested among 600 to 700 W and not advised." in said
     assert ["../../archive/2026/unit/tarnbeck-hearth-650/index.html", "../../watts/650/index.html"] == [
         a["href"] for a in found.select("main .ways a")]
     assert [] == found.select("script[type='application/ld+json']")

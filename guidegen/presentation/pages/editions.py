@@ -50,15 +50,15 @@ def _last_words(context: Context, stood: tuple[EditionRecord, FrozenUnit] | None
     record, unit = stood
     title = next((one.title for one in record.brackets if one.id == unit.bracket), bracket.title if bracket else unit.bracket)
     if not unit.place:
-        return context.words.say("withdrawn.no_place", edition=record.edition, bracket=title)
-    return context.words.say("withdrawn.place", edition=record.edition, bracket=title, place=unit.place)
+        return context.words.say("withdrawn.no_place", edition=record.edition, printing=str(record.printing), bracket=title)
+    return context.words.say("withdrawn.place", edition=record.edition, printing=str(record.printing), bracket=title, place=unit.place)
 
 
 def _to_edition(context: Context, stood: tuple[EditionRecord, FrozenUnit] | None, address: str) -> tuple[Link, ...]:
     """The way to the page as the edition has it; none inside a frozen edition, which holds no other."""
     if stood is None or context.frozen_as:
         return ()
-    text = context.words.say("withdrawn.page", edition=stood[0].edition)
+    text = context.words.say("withdrawn.page", edition=stood[0].edition, printing=str(stood[0].printing))
     return (Link(text=text, address=edition_address(stood[0].name) + address, worded=True),)
 
 
