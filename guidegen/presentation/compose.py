@@ -56,6 +56,7 @@ from guidegen.presentation.pages import (
     prose_sheet,
     served,
     since_unit,
+    successors,
     unit_sheet,
     units_sheet,
     withdrawn_sheets,
@@ -210,7 +211,7 @@ def _unit_plans(
             first = share.first if share.first and share.first[0] == name else None
             shown = (first[1], card_words(first[2])) if first else reports
             before = keys.units.get(unit.record.predecessor or "")
-            said = (images_of(context, unit), notes_at(context, unit_address(unit)), since_unit(context, name),
+            said = (images_of(context, unit), notes_at(context, unit_address(unit)), since_unit(context, name), successors(context, name),
                     context.assessment.sense.accepted_of(unit.file))
             yield PagePlan(
                 address=unit_address(unit), key=keys.unit_page(name, bracket.id, others, before, note, own, shown, said, chosen.get(name)),

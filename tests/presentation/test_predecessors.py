@@ -43,3 +43,14 @@ def test_a_unit_without_predecessor_has_none_of_this(pages: dict[str, BeautifulS
     """Neither table."""
     for path in ("unit/brevik-tarn-550/index.html", "bench/brevik-tarn-550/index.html"):
         assert [] == pages[path].select("#predecessor, #predecessor-whole, #predecessor-inside")
+
+
+def test_a_unit_that_was_replaced_leads_to_its_successor(pages: dict[str, BeautifulSoup]) -> None:
+    """The successor's record names it; a unit that nobody replaced says nothing of it."""
+    old, new = ("halmer-quill-650-2022", "halmer-quill-650")
+    rows = {name: {row.dt.get_text(): row.dd for row in pages[f"unit/{name}/index.html"].select(".facts > div") if row.dt} for name in (old, new)}
+    told = rows[old]["Replaced by"]
+
+    assert told is not None
+    assert [f"../../unit/{new}/index.html"] == [link["href"] for link in told.select("a")]
+    assert "Replaced by" not in rows[new]

@@ -70,7 +70,7 @@ def unit_sheet(context: Context, standing: Standing, ranking: Ranking, *, note: 
         verdict=verdict,
         warning=one.fails,
         reasons=place_reasons(standing, ranking),
-        facts=(*_chosen_as(chosen, bracket, words), *_facts(standing, bracket, words)),
+        facts=(*_chosen_as(chosen, bracket, words), *successors(context, result.unit.id), *_facts(standing, bracket, words)),
         pros=tuple(remark.sentence for remark in pick(remarks, good=True, most=5)),
         cons=tuple(remark.sentence for remark in pick(remarks, good=False, most=5)),
         suits=_readers(remarks, good=True) if not one.fails else (),
@@ -162,6 +162,12 @@ def _chosen_as(chosen: tuple[str, ...], bracket: Bracket, words: Words) -> Itera
     if chosen:
         titles = listed((chosen[0], *map(lower_first, chosen[1:])))
         yield Fact(label=words.say("facts.chosen"), text=f"{titles} of {bracket.title}", address=bracket_address(bracket))
+
+
+def successors(context: Context, unit: str) -> tuple[Fact, ...]:
+    """The units of the guide whose records name this one as their predecessor, each with the way to its page."""
+    found = (one for one in context.assessment.library.units if one.record.predecessor == unit and one.record.withdrawn is None)
+    return tuple(Fact(label=context.words.say("facts.successor"), text=one.name, address=unit_address(one)) for one in found)
 
 
 def _facts(standing: Standing, bracket: Bracket, words: Words) -> tuple[Fact, ...]:
