@@ -62,8 +62,11 @@ def _moved(guide: GuideRecord, pages: Collection[str]) -> Iterator[Fault]:
         if one.from_address in pages:
             yield Fault(origin=at.at("from_address"), came=one.from_address, expected="an address without a page of its own", rule=RULE)
         elif one.from_address in seen or not _is_fit(one.from_address):
-            came = f"{one.from_address} a second time" if one.from_address in seen else one.from_address
-            yield Fault(origin=at.at("from_address"), came=came, expected="each former address once, such as unit/old-name/", rule=RULE)
+            again, closed = one.from_address in seen, f"{one.from_address}/"
+            came = f"{one.from_address} a second time" if again else one.from_address
+            expected = "each former address once, such as unit/old-name/" if again else "a former address of a page, such as unit/old-name/"
+            slash = "" if again or one.from_address.endswith("/") or not _is_fit(closed) else closed
+            yield Fault(origin=at.at("from_address"), came=came, expected=expected, nearest=slash, rule=RULE)
         if one.to_address not in pages or one.to_address == LOST:
             example = next((page for page in sorted(pages) if page.startswith("unit/")), "unit/new-name/")
             yield Fault(

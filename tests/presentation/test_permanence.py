@@ -58,8 +58,9 @@ def test_addresses_that_are_led_on_are_kept(library: Library) -> None:
      "guide.yaml, moved[1].to_address: came 404.html, which is no page of the guide, expected the address of one, such as unit/new-name/"),
     (("unit/new-name/", ""), "guide.yaml, moved[1].from_address: came unit/new-name/, expected an address without a page of its own"),
     (("watts/500/", ""), "guide.yaml, moved[1].from_address: came watts/500/ a second time, expected each former address once"),
-    (("../x/", ""), "guide.yaml, moved[1].from_address: came ../x/, expected each former address once, such as unit/old-name/"),
-    (("archive/2025/", ""), "guide.yaml, moved[1].from_address: came archive/2025/, expected each former address once"),
+    (("../x/", ""), "guide.yaml, moved[1].from_address: came ../x/, expected a former address of a page, such as unit/old-name/"),
+    (("unit/a", ""), "guide.yaml, moved[1].from_address: came unit/a, expected a former address of a page, such as unit/old-name/; did you mean unit/a/?"),
+    (("archive/2025/", ""), "guide.yaml, moved[1].from_address: came archive/2025/, expected a former address of a page"),
 ])
 def test_an_address_that_can_not_be_led_on_is_told(library: Library, moved: tuple[str, str], said: str) -> None:
     """Where it stands in the guide's list."""
