@@ -101,17 +101,18 @@ def _policy(changes: Changes, change: Change) -> str:
         return f"The home region is {change.after}, was {change.before}: printed scores, places and choices follow its prices."
     policies = (changes.guides.after.library.policy, changes.guides.before.library.policy)
     criterion = re.fullmatch(r"criteria\[([^]]+)\](?:\.(points)|\.parts\[([^]]+)\]\.(points|anchors))?", change.what)
-    if criterion is None and change.what.endswith("]") and None in (change.before, change.after):
-        return f"Policy, {change.what} is {'new' if change.before is None else 'gone'}."
     if criterion is None:
-        return f"Policy, {change.what}: {value_words(change.after)}, was {value_words(change.before)}."
+        whole = change.what.endswith("]") and None in (change.before, change.after)
+        told = f" is {'new' if change.before is None else 'gone'}" if whole else f": {value_words(change.after)}, was {value_words(change.before)}"
+        return f"Policy, {change.what}{told}."
     title = _criterion_title(policies, criterion[1])
     if criterion[4] is not None:
         told = f"is worth {value_words(change.after)}" if criterion[4] == "anchors" else f"counts {value_words(change.after)} points"
         return f"{title}: {criterion[3]} {told}, was {value_words(change.before)}."
     if criterion[2] is not None:
         return f"{title} counts {value_words(change.after)} points, was {value_words(change.before)}."
-    return f"{title} {'is a new criterion' if change.before is None else 'no longer counts'}."
+    points = next((c.points for c in policies[0].criteria if c.id == criterion[1]), 0.0)
+    return f"{title} {f'is a new criterion and counts {value_words(points)} points' if change.before is None else 'no longer counts'}."
 
 
 def _criterion_title(policies: tuple[PolicyRecord, ...], identifier: str) -> str:

@@ -207,3 +207,12 @@ def test_a_corrected_box_is_no_measurement() -> None:
 
     assert lines(between(before, after))[0].endswith("; decided by the record of the box.")
     assert lines(between(before, again))[0].endswith("; decided by what was measured and the record of the box.")
+
+
+def test_a_new_criterion_is_told_with_its_points() -> None:
+    """What it weighs is the news."""
+    small = read_library(SMALL)
+    *others, last = small.policy.criteria
+    before = replace(small, policy=replace(small.policy, criteria=tuple(others)))
+
+    assert f"{last.title} is a new criterion and counts {last.points:g} points." in lines(between(before, small), None)
