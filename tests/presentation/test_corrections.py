@@ -7,10 +7,12 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
-from guidegen.evaluation import Corrected, corrections_of, evaluate_units
+from guidegen.evaluation import Corrected, assess, corrections_of, evaluate_units
 from guidegen.flow import publish
+from guidegen.presentation import compose
 from guidegen.presentation.corrections import effect_lines, record_words
 from guidegen.presentation.formatting import day
+from guidegen.presentation.sheets import BracketSheet
 from guidegen.records import Correction
 from guidegen.sources import read_library
 
@@ -90,3 +92,13 @@ def test_an_effect_in_several_brackets_names_them() -> None:
     told = effect_lines(one)[1:]
 
     assert {"500 to 600 W", "600 to 700 W"} == {line.partition(": ")[0].replace("\N{NO-BREAK SPACE}", " ") for line in told if ": " in line}
+
+
+def test_a_bracket_without_units_has_no_samples_yet() -> None:
+    """Said in words, since nothing stands behind the colon otherwise."""
+    small = read_library(SMALL_EDITION)
+    empty = replace(small.guide.brackets[-1], id="700", title="700 to 800 W", from_w=small.guide.brackets[-1].below_w, below_w=800.0)
+    made = compose(assess(replace(small, guide=replace(small.guide, brackets=(*small.guide.brackets, empty)))))
+    (page,) = (sheet for sheet in made.sheets if isinstance(sheet, BracketSheet) and sheet.address == "watts/700/")
+
+    assert "Samples: none yet." == page.disclosure[0]

@@ -100,4 +100,4 @@ def _obtained(samples: dict[tuple[str, str], str]) -> str:
         f"{sum(obtained == how for obtained in samples.values())} {text}"
         for how, text in (("bought", "bought"), ("loaned", "on loan"), ("given", "given by makers"))
         if how in samples.values()
-    )
+    ) or "none yet"
