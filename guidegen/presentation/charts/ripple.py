@@ -80,7 +80,7 @@ def _words(course: RippleCourse) -> tuple[str, str]:
     worst = max(measured, key=lambda rail: _worst(rail).value / rail.limit_mv)
     share = with_unit(100 * _worst(worst).value / worst.limit_mv, "%", 0)
     rails = listed(tuple(rail.rail for rail in measured))
-    return (f"Ripple stays at or below {share} of the limit on {rails}; {worst.rail} comes nearest",
+    return (f"Up to full load ripple stays at or below {share} of the limit on {rails}; {worst.rail} comes nearest",
             f"Ripple of {course.name} by rail. {told}.")
 
 
