@@ -70,7 +70,7 @@ def test_what_is_found_is_counted_aloud_and_titles_come_first(page: Page) -> Non
 
     assert page.locator(".search li a b").first.inner_text() == "Halmer Quill 850"
     page.get_by_role("searchbox").fill("no such thing at all")
-    expect(status).to_have_text("No results")
+    expect(status).to_have_text("No results. You can search for the names of units, for wattages such as 850, and for words on these pages.")
 
 
 @pytest.mark.parametrize(("words", "title"), [
@@ -83,6 +83,34 @@ def test_other_words_lead_to_a_term_and_a_choice_is_found_by_its_kind(page: Page
     expect(page.locator(".search [role=status]")).to_contain_text("result")
 
     assert title in page.locator(".search li a b").all_inner_texts()
+
+
+def found(page: Page, words: str) -> list[str]:
+    """What is found and how many, as shown for some words."""
+    page.get_by_role("searchbox").fill(words)
+    status = page.locator(".search [role=status]")
+    expect(status).to_contain_text("result")
+    return [status.inner_text(), *page.locator(".search li a").all_inner_texts()]
+
+
+@pytest.mark.parametrize(("words", "other"), [
+    ("850w", "850"), ("850 W", "850"), ("quill 850 watts", "quill 850"), ("psu", "power supply"), ("PSUs", "power supplies"),
+])
+def test_what_means_the_same_finds_the_same(page: Page, words: str, other: str) -> None:
+    """A number of watts is read as the number, and a power supply has two names."""
+    first = found(page, words)
+
+    assert len(first) > 1
+    assert first == found(page, other)
+    assert first != found(page, "ripple")
+
+
+def test_a_number_stays_with_its_unit_in_results(page: Page) -> None:
+    """In titles and in what is said beside them."""
+    texts = found(page, "choice: norvane plain 450")[1:] + found(page, "300 to 500")[1:]
+
+    assert any("500\N{NO-BREAK SPACE}W" in text for text in texts)
+    assert [] == [text for text in texts if "500 W" in text]
 
 
 def test_a_unit_without_a_place_is_said_to_be_not_advised(page: Page) -> None:

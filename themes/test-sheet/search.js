@@ -21,6 +21,11 @@
   place.append(found);
 
   const plain = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/\s+/gu, " ").trim();
+  // Several words for a power supply are asked for by what they have in common, and a number of watts by the number.
+  const [names, common] = say("search.same").split(": ");
+  const meant = (words) => names.split(", ").reduce((text, name) => text.replaceAll(` ${name} `, ` ${common} `), ` ${words} `)
+    .replace(/ (\d+) ?w(?:atts?)?(?= )/g, " $1").trim();
+  const kept = (text) => text.replace(/(\d) (?=(?:[AVW]|mm|mV|dB\(A\)|%)(?!\w))/g, "$1\u00a0"); // a number stays with its unit
   let entries;
   let asked = false;
   const load = () => {
@@ -48,12 +53,12 @@
     const words = plain(field.value);
     found.hidden = !words;
     if (!words || !entries) return;
-    const all = matches(words);
+    const all = matches(meant(words));
     const shown = all.slice(0, most);
     status.textContent = all.length > most ? say("search.many", { count: all.length, shown: most })
       : all.length === 1 ? say("search.one") : all.length ? say("search.several", { count: all.length }) : say("search.none");
     list.replaceChildren(...shown.map(([title, address, kind]) => (
-      made("li", {}, made("a", { href: root + address }, made("b", {}, title), ` ${kind}`))
+      made("li", {}, made("a", { href: root + address }, made("b", {}, kept(title)), ` ${kept(kind)}`))
     )));
   };
 
