@@ -1,5 +1,6 @@
 """Frozen editions on the published site: unchanged for ever, by themselves, and one banner away from the current guide."""
 
+import json
 import shutil
 from pathlib import Path
 from typing import Literal
@@ -161,10 +162,13 @@ def test_the_page_of_editions_says_what_came_first(later: Path) -> None:
     """Name, date, units and the first choice of each bracket, with links into the archive; the foot of pages leads there."""
     found = page(later / "output", "archive/index.html")
     cells = [[words(cell) for cell in row.select("th, td")] for row in found.select("tbody tr")]
+    build = json.loads((later / "content" / "editions" / NAME / "edition.json").read_text(encoding="utf-8"))["build"]
     home = page(later / "output", "index.html")
 
     assert ["Edition 2026, printing 1"] == [words(h2) for h2 in found.select("main h2")]
     assert ["15 April 2026", "4", "4"] == [words(dd) for dd in found.select("dd")][:3]
+    assert len(build) == 64
+    assert f"begins with {build[:16]}" == words(found.select("dd")[3])
     assert [["500 to 600 W", "Ostrevant Cairn 550"], ["600 to 700 W", "Tarnbeck Kiln 650"]] == cells
     assert "../archive/2026/unit/ostrevant-cairn-550/index.html" in [a["href"] for a in found.select("td a")]
     assert ["archive/index.html"] == [a["href"] for a in home.select(".foot a") if words(a) == "Editions"]

@@ -113,7 +113,7 @@ def _summary(context: Context, record: EditionRecord) -> EditionSummary:
             Fact(label=say("editions.day"), text=day(record.date)),
             Fact(label=say("editions.units"), text=number(sum(not unit.withdrawn for unit in record.units), 0)),
             Fact(label=say("editions.sessions"), text=number(record.sessions, 0)),
-            Fact(label=say("editions.hash"), text=record.build[:16]),
+            Fact(label=say("editions.hash"), text=say("editions.hash_begins", hash=record.build[:16])),
         ),
         firsts=Table(
             id=f"{anchor}-firsts", caption=say("editions.firsts"), worded=True,
