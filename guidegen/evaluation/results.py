@@ -18,6 +18,9 @@ SAME_LOAD_PCT = 1.0
 """Loads of two samples no further apart than this, in % of the rating, are the same step of the sweep."""
 DEPEND_ON_MAINS = ("efficiency", "power_factor", "heat", "standby", "hold_up", "inrush", "maximum_power", "temperature")
 """Measures whose numbers differ between 115 V and 230 V."""
+OF_OTHER_FIELDS = {"hold_up.predicted": "hold_up.predicted", "fan.begins_at": "fan.run", "fan.stops_at": "fan.run"}
+"""Findings of other fields than the rest of their measure, each with the part that is taken with it: steady loads alone give a
+predicted hold-up and the fan's speed, and must not count as having measured the hold-up or the run of the fan."""
 
 
 def evaluate(unit: Unit, sessions: tuple[Session, ...], guide: GuideRecord, policy: PolicyRecord) -> UnitResult:
@@ -90,14 +93,19 @@ def _repeated_alone(measure: Measure) -> Iterator[tuple[str, Measure]]:
         return
     for name in names:
         yield name, replace(measure, checks=tuple(check for check in measure.checks if _alone(check.key) == name),
-                            findings=tuple(finding for finding in measure.findings if _alone(finding.key) == name))
+                            findings=tuple(finding for finding in measure.findings if _alone(finding.key) == name),
+                            curves=measure.curves if name == measure.id else ())
 
 
 def _alone(key: str) -> str:
-    """What is taken alone: each protection, voltages under cross load and over the mains range, and every other measure as a whole."""
+    """What is taken alone: each protection, voltages under cross load and over the mains range, the run of the fan, what the
+    loads alone let one expect of the hold-up, and every other measure as a whole.
+    """
     measure, part, *more = key.split(".")
     if measure == "protections":
         return f"{measure}.{part}"
+    if key in OF_OTHER_FIELDS:
+        return OF_OTHER_FIELDS[key]
     return f"{measure}.{more[0]}" if measure == "regulation" and more and more[0] in ("cross", "line") else measure
 
 

@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 
 from guidegen.evaluation import UnitResult, evaluate
-from guidegen.records import CrossLoad, Limit, LoadPoint, Mains, ProtectionTest, Sample, Session
+from guidegen.records import CrossLoad, FanRun, HoldUp, Limit, LoadPoint, Mains, ProtectionTest, Sample, Session
 from tests.evaluation.invented import GUIDE, POINTS, POLICY, SESSION, UNIT
 
 CROSS = CrossLoad(
@@ -74,6 +74,23 @@ def test_a_session_of_one_measure_leaves_the_others_as_they_were() -> None:
     assert {f.key: f for f in before.findings if f.key not in alone} == {f.key: f for f in made.findings if f.key not in alone}
     assert [v.key for v in before.verdicts] == [v.key for v in made.verdicts if v.key != "protections.otp"]
     assert "pass" == (verdict.outcome if (verdict := made.verdict("protections.scp")) else None)
+
+
+def test_loads_taken_anew_leave_the_measured_hold_up_and_the_run_of_the_fan() -> None:
+    """They give a prediction and a fan speed of their own, which displace the older prediction and speed, and nothing measured."""
+    turning = tuple(replace(p, fan_rpm=0.0 if p.load_pct < 50 else 700.0) for p in POINTS)
+    first = trial("first", 1, load_points=turning, hold_up=(HoldUp(load_pct=100.0, power_good_ms=18.1, rails_ms=19.5),),
+                  fan_run=FanRun(starts_w=400.0, stops_w=300.0))
+    again = trial("again", 3, load_points=tuple(replace(p, fan_rpm=700.0, input_power_w=p.input_power_w + 1.0) for p in turning))
+    before, alone, made = result(first), result(again), result(first, again)
+    keys = ("hold_up.power_good_at_100", "hold_up.rails_at_100", "fan.begins_at", "fan.stops_at")
+
+    assert [before.finding(key) for key in keys] == [made.finding(key) for key in keys]
+    assert None not in [made.finding(key) for key in keys]
+    assert [alone.finding(key) for key in ("hold_up.predicted", "fan.starts_at")] == [
+        made.finding(key) for key in ("hold_up.predicted", "fan.starts_at")]
+    assert before.finding("hold_up.predicted") != made.finding("hold_up.predicted")
+    assert (alone.curve("fan"), before.verdict("hold_up.energy_balance")) == (made.curve("fan"), made.verdict("hold_up.energy_balance"))
 
 
 def test_a_protection_counts_from_the_session_that_tried_it_last() -> None:
