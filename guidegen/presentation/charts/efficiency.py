@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from guidegen.evaluation.measures.points import TOLERANCE_PCT
 from guidegen.presentation.charts.coordinates import Point, value_at
 from guidegen.presentation.charts.descriptions import EfficiencyCourse, Reading, Span
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of
@@ -113,13 +114,22 @@ def _words(course: EfficiencyCourse) -> tuple[str, str]:
     return title, told
 
 
+def _demanded(course: EfficiencyCourse) -> dict[float, float]:
+    """By load as read, % of the rating, what the level demands there, %: each demand at the nearest reading that stands for its
+    load, by the tolerance of the badge's verdict. A demand whose load was not measured stands nowhere.
+    """
+    loads = [reading.load_pct for reading in course.readings]
+    nearest = [(min(loads, key=lambda load: abs(load - at)), at, floor) for at, floor in course.floors] if loads else []
+    return {load: floor for load, at, floor in nearest if abs(load - at) <= TOLERANCE_PCT}
+
+
 def _table(course: EfficiencyCourse) -> Table:
-    floors = dict(course.floors)
+    demanded = _demanded(course)
     rows = tuple((
         Cell(text=number(r.load_pct, 0), order=order(r.load_pct, 1)),
         Cell(text=with_doubt(r.value, r.doubt), order=order(r.value, 1)),
-        Cell(text=number(floors[r.load_pct], 1) if r.load_pct in floors else "",
-             order=order(floors[r.load_pct], 1) if r.load_pct in floors else "")) for r in course.readings)
+        Cell(text=number(demanded[r.load_pct], 1) if r.load_pct in demanded else "",
+             order=order(demanded[r.load_pct], 1) if r.load_pct in demanded else "")) for r in course.readings)
     columns = (Column(key="load", title="Load, %", numeric=True), Column(key="value", title="Efficiency ± (k = 2), %", numeric=True),
                Column(key="floor", title=f"{course.level or 'Level'} demands, %", numeric=True))
     return Table(id=f"{course.id}-data", caption=f"Efficiency of {course.name} over load", columns=columns, rows=rows)

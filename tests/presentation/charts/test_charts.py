@@ -66,6 +66,17 @@ def test_a_missed_floor_is_told_from_those_met(efficiency_course: EfficiencyCour
     assert ("".join(paths(chart, "c-limit")).count("M"), "".join(paths(chart, "c-warn")).count("M")) == (3, 1)
 
 
+def test_a_demand_stands_beside_the_load_that_the_badge_is_judged_at(efficiency_course: EfficiencyCourse) -> None:
+    """170.005 W of 850 W is the load of 20 %, and 98.9 % is not full load."""
+    loads: dict[float, float] = {10: 9.2, 20: 20.0006, 50: 50.9, 100: 98.9}
+    read = tuple(replace(one, load_pct=loads.get(one.load_pct, one.load_pct)) for one in efficiency_course.readings)
+    table = efficiency_chart(replace(efficiency_course, readings=read)).table
+    assert table is not None
+    told = {row[0].text: row[2].text for row in table.rows if row[2].text}
+
+    assert {"9": "85.0", "20": "90.0", "51": "94.0"} == told
+
+
 def test_whiskers_reach_two_uncertainties(efficiency_course: EfficiencyCourse) -> None:
     """Each whisker is as long as twice the expanded uncertainty on the axis of 28 % over 150 units."""
     whiskers = next(d for d in paths(efficiency_chart(efficiency_course), "c-mark") if "a" not in d)
