@@ -71,6 +71,27 @@ def test_nothing_is_wider_than_the_paper(reader: Reader) -> None:
             page.close()
 
 
+def test_no_head_of_a_table_stands_alone_at_the_foot_of_a_page(reader: Reader) -> None:
+    """Wherever the cautions come to stand on a sheet, a row of them is on the page of their caption."""
+    page = reader(java_script_enabled=True).open(KINDS["sizing"])
+    page.evaluate("""() => {
+      const table = document.querySelector("section:has(> #cautions)");
+      document.body.replaceChildren(Object.assign(document.createElement("main"), { id: "alone" }));
+      document.getElementById("alone").append(Object.assign(document.createElement("div"), { id: "above" }), table);
+    }""")
+    alone, apart = [], 0
+    for height in range(800, 1000, 10):
+        page.evaluate("height => { document.getElementById('above').style.setProperty('height', `${height}px`); }", height)
+        sheets = [plain(sheet.extract_text()) for sheet in PdfReader(io.BytesIO(page.pdf(format="A4"))).pages]
+        here = next(text for text in sheets if "Beforeyoubuyandbuild" in text)
+        apart += len(sheets) > 1 and here != sheets[0]
+        if "Neveropenapowersupply" not in here:
+            alone.append(height)
+
+    assert [] == alone
+    assert apart > 0
+
+
 def test_closed_drawers_are_printed(reader: Reader) -> None:
     """Each has its content on paper, though closed on the screen."""
     page = reader(java_script_enabled=False).open(KINDS["unit"])

@@ -86,7 +86,6 @@
   const strips = make("div", { class: "strips" });
   const details = make("details", {}, make("summary", {}, say("worksheet.steps")), sumsList);
   const answer = make("div", { class: "answer" }, make("h4", {}, say("worksheet.rating")), rating, said, toList, why, details);
-  const blank = make("p", { class: "blank", "aria-hidden": "true" }, say("worksheet.divided", { share: percent(rules.high / 100) }), make("span"), say("worksheet.next"), make("span"));
 
   const value = (id) => fields.get(id).control.value.trim();
   const byParts = () => form.elements.way.value === "parts";
@@ -255,7 +254,7 @@
   };
 
   place.append(make("p", { class: "note" }, say("worksheet.note")),
-    make("div", { class: "columns" }, form, answer), blank, fits, table, strips);
+    make("div", { class: "columns" }, form, answer), fits, table, strips);
   if (!fromAddress()) enter(new URLSearchParams(data.usual));
   form.addEventListener("input", () => { filled(); update(); remember(); });
   form.addEventListener("submit", (event) => event.preventDefault());
