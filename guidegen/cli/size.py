@@ -11,9 +11,9 @@ from rich.table import Table
 
 from guidegen.cli.terminal import answering, content_option, json_option, print_json, progress, quiet_option
 from guidegen.errors import RequestError
-from guidegen.evaluation import Advice, Assessment, Question, UnitCost, UnitFit, Wishes, advise
+from guidegen.evaluation import ABSENCES, Advice, Assessment, Question, UnitCost, UnitFit, Wishes, advise
 from guidegen.flow import evaluate_content
-from guidegen.presentation import matrix_of, no_more_than
+from guidegen.presentation import matrix_of, no_more_than, score_range
 from guidegen.sources import read_build
 
 _COUNT = re.compile(r"0*[1-9][0-9]{0,5}")
@@ -105,9 +105,9 @@ def _print(advice: Advice) -> None:
             table.add_column(heading, justify="left" if heading == "Unit" else "right")
         for fit in advice.units:
             table.add_row(
-                fit.name, f"{fit.rating_w:.0f} W", f"{fit.score:.1f}", f"{100 * fit.share:.0f} %", _or_dash(fit.efficiency_pct, "%"),
+                fit.name, f"{fit.rating_w:.0f} W", score_range(fit.score, fit.score_high), f"{100 * fit.share:.0f} %", _or_dash(fit.efficiency_pct, "%"),
                 _or_dash(fit.heat_w, "W"), no_more_than(_or_dash(fit.noise_dba, "dB(A)"), bound=fit.noise_bound),
-                *_yearly(costs.get(fit.unit)), f"{fit.price:.0f}" if fit.price is not None else "none fresh",
+                *_yearly(costs.get(fit.unit)), _price(fit),
             )
         console.print(table)
     console.print("How it was worked out:")
@@ -116,6 +116,12 @@ def _print(advice: Advice) -> None:
     console.print("Before you buy and build:")
     for caution in advice.cautions:
         console.print(f"  {caution.text}", markup=False)
+
+
+def _price(fit: UnitFit) -> str:
+    """The price, and why the unit can't be bought where it can't."""
+    price = f"{fit.price:.0f}" if fit.price is not None else ""
+    return ", ".join(filter(None, (price, ABSENCES.get(fit.absent, ""))))
 
 
 def _yearly(cost: UnitCost | None) -> tuple[str, str]:

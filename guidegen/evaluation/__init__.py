@@ -64,6 +64,7 @@ from guidegen.evaluation.sense_checks import (
     check_sense,
 )
 from guidegen.evaluation.sizing import (
+    ABSENCES,
     CAUTIONS,
     MOST_HEADROOM_PCT,
     MOST_W,
@@ -105,6 +106,7 @@ from guidegen.evaluation.sizing import (
 from guidegen.evaluation.weight_reviews import reviews_due
 
 __all__ = [
+    "ABSENCES",
     "CAUSES",
     "CAUTIONS",
     "CERTAINTY",

@@ -50,7 +50,16 @@ def place_text(standing: Standing) -> str:
 
 def score_text(score: Score) -> str:
     """The score of 100, or the range that the unknowns leave where that shows in print."""
-    low, high = number(score.low, 1), number(score.high, 1)
+    return score_range(score.low, score.high)
+
+
+def score_range(lowest: float, highest: float) -> str:
+    """The score of 100 from its lower to its higher end, or one number where both print alike.
+
+    >>> score_range(56.93, 79.38), score_range(78.31, 78.34)
+    ('56.9–79.4', '78.3')
+    """
+    low, high = number(lowest, 1), number(highest, 1)
     return low if low == high else f"{low}–{high}"
 
 

@@ -139,8 +139,14 @@ def _doubts(quantity: Quantity) -> tuple[float, float]:
     return float(f"{quantity.own:.6g}"), float(f"{quantity.shared:.6g}")
 
 
+def _judged(one: Judgement, unit: str) -> list[Any]:
+    """Score and price of a unit; behind them, where there is any of it, why it can't be bought, and the higher end of the score."""
+    behind = (one.absent.get(unit), one.highest.get(unit))
+    return [one.scores.get(unit, 0.0), one.prices.get(unit), *(behind if any(behind) else ())]
+
+
 def _region(region: Region, said: Sequence[Judgement]) -> dict[str, Any]:
-    advised = {unit: [one.scores.get(unit, 0.0), one.prices.get(unit)] for one in said for unit in one.advised}
+    advised = {unit: _judged(one, unit) for one in said for unit in one.advised}
     return {
         "id": region.id, "name": region.name, "mains": nearest_mains(region.mains_voltage_v),
         "volts": region.mains_voltage_v, "circuit": region.circuit_a, "tariff": region.tariff_per_kwh, "mark": region.currency_mark,

@@ -26,6 +26,7 @@ from guidegen.evaluation import (
 )
 from guidegen.evaluation.sizing import Load, Peak
 from guidegen.flow import evaluate_content
+from guidegen.presentation import score_range
 from guidegen.presentation.charts import LoadStrip, strip_of
 from guidegen.presentation.strips import described_strip
 from guidegen.records import SizingRules
@@ -44,7 +45,7 @@ ANSWER = """questions => questions.map(question => {
   return {
     rating: one.rating, share: printed(one.share === null ? null : 100 * one.share, 0), rule: one.rule,
     reasons: one.reasons, fits: one.fits, circuit: one.circuit, steps: one.steps,
-    units: one.units.map(u => [u.id, printed(u.score, 1), printed(100 * u.share, 0), printed(u.efficiency, 1),
+    units: one.units.map(u => [u.id, u.score, u.absent ?? "", printed(100 * u.share, 0), printed(u.efficiency, 1),
       printed(u.noise, 1), u.bound, printed(u.heat, 1), u.price, printed(u.energy, 0), printed(u.cost, 2)]),
   };
 })"""
@@ -137,7 +138,7 @@ def as_printed(advice: Advice) -> dict[str, Any]:
 def unit_row(unit: UnitFit, cost: Any) -> list[Any]:
     """A unit's row, as printed."""
     return [
-        unit.unit, number(unit.score, 1), number(100.0 * unit.share, 0), printed(unit.efficiency_pct, 1),
+        unit.unit, score_range(unit.score, unit.score_high), unit.absent, number(100.0 * unit.share, 0), printed(unit.efficiency_pct, 1),
         printed(unit.noise_dba, 1), unit.noise_bound, printed(unit.heat_w, 1), unit.price, printed(cost.energy.energy.value if cost else None, 0),
         printed(cost.cost.value if cost else None, 2),
     ]
@@ -171,6 +172,10 @@ def test_the_random_questions_reach_every_answer(assessment: Assessment) -> None
     assert {"depth", "budget", "plugs", "headroom"} == {wish for one in advices for given in one.give_up for wish in given.wishes}
     assert {"within_warranty", "never_within_warranty"} <= {one.saving.payback.outcome for one in advices if one.saving}
     assert 500 <= len(advices)
+    assert {"", "no_price"} < {unit.absent for one in advices for unit in one.units}
+    assert {True, False} == {unit.partly_unknown for one in advices for unit in one.units}
+    told = " ".join(sentence for one in advices for sentence in one.sentences)
+    assert all(words in told for words in ("has the best score of those with", "is the only one with", "Not to be had at present: "))
 
 
 def test_numbers_are_rounded_as_in_print(page: Page) -> None:
@@ -307,6 +312,34 @@ def test_start_again_forgets(page: Page) -> None:
     assert first == (page.url, page.locator("#worksheet").inner_text())
 
 
+def test_what_cannot_be_bought_stands_last_and_is_marked(page: Page) -> None:
+    """The fast processor with the largest card: the only unit of 1500 W has no fresh price, and its score is a range."""
+    page.goto(page.url + "#processor.high=1&graphics.top=1&board.plain=1&memory.module=2&drive.nvme=1&fan.case=3&usb.devices=1")
+    page.reload()
+    last = page.locator("#worksheet-units tbody tr").last
+    told = page.locator("#worksheet .fits").inner_text()
+
+    assert "Marlowe & Fenn Highway 1500" == last.locator("th").inner_text()
+    assert re.fullmatch(r"\d\d\.\d–\d\d\.\d", last.locator("td").nth(1).inner_text())
+    assert "no fresh price" == last.locator("td").last.inner_text()
+    assert "Not to be had at present: Marlowe & Fenn Highway 1500 (no fresh price)." in told
+    assert "Marlowe" not in told.replace("Marlowe & Fenn Highway 1500 (no fresh price)", "")
+    assert "1600" in page.locator("#worksheet-units tbody tr").first.inner_text()
+
+
+def test_a_price_at_which_nobody_finds_it_says_so(page: Page) -> None:
+    """A unit that is hard to find or out of stock though its price is fresh has both in its cell."""
+    cells = page.evaluate("""() => ["hard_to_find", "out_of_stock"].map(absent => {
+      const { data } = guidegenSizing, unit = data.units.find(({ rating }) => rating === 750);
+      data.regions.find(({ id }) => id === data.home).advised[unit.id] = [90, 99, absent];
+      document.getElementById("ws-headroom").dispatchEvent(new Event("input", { bubbles: true }));
+      return [...document.querySelectorAll("#worksheet-units tr.absent td:last-child")].map(one => one.textContent);
+    })""")
+
+    assert "€\N{NO-BREAK SPACE}99, hard to find" in cells[0]
+    assert "€\N{NO-BREAK SPACE}99, out of stock" in cells[1]
+
+
 @pytest.mark.parametrize(("width", "state"), [
     (320, ""), (320, "#wall=900&depth=x"), (480, ""), (1000, ""), (1160, "#processor.top=1&graphics.top=3"),
 ])
@@ -345,10 +378,13 @@ def test_the_sum_on_paper_is_printed(site: Path, browser: Browser, script: bool)
     paper = page.locator("#paper-worksheet")
     on_screen = paper.is_visible()
     page.emulate_media(media="print")
-    printed = (page.locator("#worksheet").is_visible(), paper.is_visible())
+    printed = (page.locator("#worksheet").is_visible(), paper.is_visible(), page.get_by_text("Print this page and fill in").is_visible())
+    watts = [cells.nth(2).inner_text() for cells in (row.locator("th, td") for row in paper.locator("tbody tr").all()[:-4])]
     context.close()
 
-    assert (True, (script, not script)) == (on_screen, printed)
+    assert (True, (False, True, True)) == (on_screen, printed)
+    assert len(watts) > 10
+    assert all(re.fullmatch(r"× \d+\sW", one) for one in watts)
 
 
 def test_what_was_entered_is_printed_and_the_sum_on_paper_beside_it(page: Page) -> None:
@@ -358,6 +394,7 @@ def test_what_was_entered_is_printed_and_the_sum_on_paper_beside_it(page: Page) 
     untouched = [one.is_visible() for one in shown]
     page.emulate_media(media="screen")
     page.fill("#ws-headroom", "10")
+    page.locator("#worksheet .strips svg").first.wait_for()
     page.emulate_media(media="print")
 
     assert [False, False, False, True] == untouched

@@ -1,6 +1,7 @@
 """``guidegen size`` as an editor or a reader meets it: answer, document, and what it says to a wrong question."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -103,6 +104,21 @@ def test_running_costs_are_told() -> None:
     assert {one["unit"] for one in document["costs"]} == {one["unit"] for one in document["units"]}
     assert "within_warranty" == saving["payback"]["outcome"]
     assert saving["payback"]["years"] == pytest.approx(saving["price_difference"] / saving["money"]["value"])
+
+
+def test_what_cannot_be_bought_is_printed_as_such(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The only unit of 1500 W has no fresh price: last in the table, its score a range, and the document says why."""
+    monkeypatch.setenv("COLUMNS", "200")
+    asked = ("--delivered", "739")
+    told = size(*asked, content=str(CONTENT)).stdout
+    units = json.loads(size(*asked, "--json", content=str(CONTENT)).stdout)["units"]
+    (row,) = [line for line in told.splitlines() if line.lstrip().startswith("Marlowe & Fenn Highway 1500 ")]
+
+    assert re.search(r" \d\d\.\d–\d\d\.\d .* no fresh price\s*$", row)
+    assert ("Marlowe & Fenn Highway 1500", "no_price") == (units[-1]["name"], units[-1]["absent"])
+    assert units[-1]["score"] < units[-1]["score_high"]
+    assert {""} == {one["absent"] for one in units[:-1]}
+    assert "Marlowe & Fenn Highway 1500 has" not in told
 
 
 def test_wishes_reach_the_answer() -> None:

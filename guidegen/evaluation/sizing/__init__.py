@@ -37,8 +37,10 @@ from guidegen.evaluation.sizing.questions import MOST_HEADROOM_PCT, Question
 from guidegen.evaluation.sizing.rating import Load, RatingOnOffer, Recommendation, recommend, recommend_for
 from guidegen.evaluation.sizing.reasons import Asking, rating_steps, reasons, rule_words
 from guidegen.evaluation.sizing.wall import MOST_W, delivered_from_wall, delivered_through, lost_w, wall_from_delivered
+from guidegen.evaluation.sizing.wording import ABSENCES
 
 __all__ = [
+    "ABSENCES",
     "CAUTIONS",
     "MOST_HEADROOM_PCT",
     "MOST_W",

@@ -5,18 +5,20 @@ from dataclasses import dataclass
 
 from guidegen.evaluation.assessment import Assessment
 from guidegen.evaluation.findings import UnitResult
+from guidegen.evaluation.prices import PriceView
 from guidegen.evaluation.rankings import Standing
 from guidegen.evaluation.running_costs import UseLoad
 from guidegen.evaluation.sizing.cautions import CAUTIONS, Caution
 from guidegen.evaluation.sizing.demands import CircuitDemand, UpsDemand, circuit_demand, ups_demand
-from guidegen.evaluation.sizing.fitted import bench_at, nearest_mains, unit_at
+from guidegen.evaluation.sizing.fit_words import fit_words
+from guidegen.evaluation.sizing.fitted import bench_at, unit_at
 from guidegen.evaluation.sizing.fitting import Field, FitList, GiveUp, UnitFit, fit_units
 from guidegen.evaluation.sizing.paying import UnitCost, UnitSaving, costs_of, saving_of, saving_words
 from guidegen.evaluation.sizing.questions import Asked, Question, ask
 from guidegen.evaluation.sizing.rating import Recommendation
 from guidegen.evaluation.sizing.reasons import Asking, rating_steps, reasons, rule_words
 from guidegen.evaluation.sizing.wall import wall_from_delivered
-from guidegen.evaluation.sizing.wording import listed, watts, with_unit
+from guidegen.evaluation.sizing.wording import watts, with_unit
 from guidegen.records import PolicyRecord, Region
 
 
@@ -49,7 +51,7 @@ class Advice:
     loads: tuple[LoadAdvice, ...]
     """The loads."""
     units: tuple[UnitFit, ...]
-    """Units that fit, the smallest rating first and in it the best score."""
+    """Units that fit, those that can be bought before those that can't, of each the smallest rating first and in it the best score."""
     cautions: tuple[Caution, ...]
     """Cautions."""
     found: Recommendation
@@ -63,7 +65,7 @@ class Advice:
     costs: tuple[UnitCost, ...]
     """Running costs of the units that fit and were measured at every load of the profile."""
     saving: UnitSaving | None
-    """The first of the units that fit against the cheapest, where they differ."""
+    """The first of the units that fit against the cheapest, where both can be bought and they differ."""
     sentences: tuple[str, ...]
     """The answer in plain words."""
     steps: tuple[str, ...]
@@ -84,7 +86,7 @@ def advise(question: Question, assessment: Assessment) -> Advice:
     spared = saving_of(fits, asked, assessment)
     asking = Asking(mark=asked.region.currency_mark, cheapest=field.cheapest())
     said = (
-        *reasons(found, load, offers, rules, asking), *_larger_words(fits, field, asked), *_fit_words(fits, asked),
+        *reasons(found, load, offers, rules, asking), *_larger_words(fits, field, asked), *fit_words(fits, asked),
         *saving_words(fits, spared, asked.region),
     )
     return Advice(
@@ -96,13 +98,16 @@ def advise(question: Question, assessment: Assessment) -> Advice:
 
 
 def field_in(assessment: Assessment, region: Region) -> Field:
-    """The units of the guide with their judgement, scores and fresh prices in one region.
+    """The units of the guide with their judgement, scores, fresh prices and whether they can be bought in one region.
 
     Advised are those that no gate holds back, as a failed one always does, and that stand above the last tier.
     """
     standings = tuple(s for one in assessment.in_region(region.id) for s in one.ranking.standings)
     said = judgement_of(standings, assessment.library.policy)
-    return Field(results=assessment.results, advised=frozenset(said.advised), scores=said.scores, prices=said.prices)
+    return Field(
+        results=assessment.results, advised=frozenset(said.advised), scores=said.scores, prices=said.prices,
+        highest=said.highest, absent=said.absent,
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,9 +117,13 @@ class Judgement:
     advised: tuple[str, ...]
     """Units that no gate holds back and that stand above the last tier."""
     scores: dict[str, float]
-    """Score by unit, 0 to 100."""
+    """Score by unit, 0 to 100, with everything unknown at its worst."""
     prices: dict[str, float]
     """Fresh price by unit, in the region's currency."""
+    highest: dict[str, float]
+    """Score with everything unknown at its best, of the units of which something is unknown."""
+    absent: dict[str, str]
+    """Why a unit can't be bought now, of those that can't: ``no_price``, ``hard_to_find`` or ``out_of_stock``."""
 
 
 def judgement_of(standings: tuple[Standing, ...], policy: PolicyRecord) -> Judgement:
@@ -125,7 +134,14 @@ def judgement_of(standings: tuple[Standing, ...], policy: PolicyRecord) -> Judge
         advised=tuple(s.candidate.id for s in standings if not s.candidate.held_back and s.tier.id != last),
         scores={s.candidate.id: s.candidate.score.low for s in standings},
         prices={unit: best.row.price for unit, best in prices.items() if best and best.row.price is not None},
+        highest={s.candidate.id: s.candidate.score.high for s in standings if not s.candidate.score.complete},
+        absent={s.candidate.id: _absence(s.candidate.prices) for s in standings if not s.candidate.prices.available},
     )
+
+
+def _absence(prices: PriceView) -> str:
+    """Why a unit that isn't available can't be bought: its stock, where a fresh price is known, else the want of one."""
+    return prices.availability if prices.best or prices.only_out_of_stock else "no_price"
 
 
 def _loads(asked: Asked, fits: FitList, assumed_pct: float) -> tuple[LoadAdvice, ...]:
@@ -196,31 +212,3 @@ def _idle_efficiency(
 
 def _advised_of(field: Field, rating_w: float) -> tuple[UnitResult, ...]:
     return tuple(r for r in field.results if r.unit.record.rated_power_w == rating_w and r.unit.id in field.advised)
-
-
-def _fit_words(fits: FitList, asked: Asked) -> tuple[str, ...]:
-    said = []
-    plugs = asked.search.wishes.plugs.words
-    if plugs:
-        said.append(f"The parts need {plugs}.")
-    if fits.units:
-        best = fits.units[0]
-        ratings = sorted({one.rating_w for one in fits.units})
-        if fits.found.rating_w not in ratings:
-            said.append(f"No advised unit of that rating fits; those that do have {listed(tuple(map(watts, ratings)))}.")
-        few = "One advised unit fits" if len(fits.units) == 1 else f"{len(fits.units)} advised units fit"
-        of = f" of those with {watts(ratings[0])}" if len(ratings) > 1 else ""
-        said.append(f"{few}: {best.name}." if len(fits.units) == 1 else f"{few}; {best.name} has the best score{of}.")
-        if best.mains_v != nearest_mains(asked.search.mains_v):
-            said.append(
-                f"Its figures were measured at {with_unit(best.mains_v, 'V')}, not at the {with_unit(asked.search.mains_v, 'V')} "
-                "of your mains; efficiency is usually a little lower at the lower voltage."
-            )
-    elif fits.found.rating_w is not None:
-        said.append("No unit that is advised here fits.")
-        said += [one.sentence for one in fits.give_up]
-        if not fits.give_up:
-            said.append("Giving up a wish does not help; wait for the next edition or choose parts that draw less.")
-    if asked.build is None:
-        said.append("The short peaks of the graphics card are not known from watts alone; prefer a unit built to ATX 3.x.")
-    return tuple(said)

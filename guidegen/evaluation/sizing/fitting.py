@@ -10,7 +10,7 @@ from guidegen.evaluation.sizing.demands import Plugs
 from guidegen.evaluation.sizing.excursions import excursions_of
 from guidegen.evaluation.sizing.fitted import UnitAtLoad, bench_at, unit_at
 from guidegen.evaluation.sizing.rating import Load, RatingOnOffer, Recommendation, failing, largest_w, recommend_for
-from guidegen.evaluation.sizing.wording import listed, number, with_unit
+from guidegen.evaluation.sizing.wording import ABSENCES, listed, number, with_unit
 from guidegen.records import SizingRules
 
 
@@ -37,20 +37,24 @@ class Field:
     advised: frozenset[str]
     """Units that passed every gate and are advised; no other is ever named."""
     scores: Mapping[str, float]
-    """Score by unit, 0 to 100."""
+    """Score by unit, 0 to 100, with everything unknown at its worst."""
     prices: Mapping[str, float]
     """Price by unit where a fresh one is known, in the region's currency."""
+    highest: Mapping[str, float] = field(default_factory=dict)
+    """Score with everything unknown at its best, of the units of which something is unknown."""
+    absent: Mapping[str, str] = field(default_factory=dict)
+    """Why a unit can't be bought now, of those that can't: ``no_price``, ``hard_to_find`` or ``out_of_stock``."""
 
     def offers(self) -> tuple[RatingOnOffer, ...]:
         """The ratings that exist, each by the ablest of its units."""
         return ratings_on_offer(map(offer_of, self.results))
 
     def cheapest(self) -> dict[float, float]:
-        """The lowest fresh price of an advised unit, by rating in W, where there is one."""
+        """The lowest fresh price of an advised unit that can be bought, by rating in W, where there is one."""
         found: dict[float, float] = {}
         for result in self.results:
             rating, price = result.unit.record.rated_power_w, self.prices.get(result.unit.id)
-            if price is not None and result.unit.id in self.advised:
+            if price is not None and result.unit.id in self.advised and result.unit.id not in self.absent:
                 found[rating] = min(price, found.get(rating, price))
         return found
 
@@ -90,9 +94,13 @@ class UnitFit:
     rating_w: float
     """Rated power, W."""
     score: float
-    """Score, 0 to 100."""
+    """Score, 0 to 100, with everything unknown at its worst."""
+    score_high: float
+    """The same with everything unknown at its best."""
     price: float | None
     """Price, or nothing without a fresh one."""
+    absent: str
+    """Why it can't be bought now: ``no_price``, ``hard_to_find`` or ``out_of_stock``; empty where it can."""
     share: float
     """Usual full load as a share of the rating."""
     efficiency_pct: float | None
@@ -109,6 +117,11 @@ class UnitFit:
     """Mains at which it was measured: 115 or 230 V."""
     at: tuple[UnitAtLoad, ...]
     """The same at every load."""
+
+    @property
+    def partly_unknown(self) -> bool:
+        """Whether the score is a range in print."""
+        return number(self.score, 1) != number(self.score_high, 1)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +143,7 @@ class FitList:
     found: Recommendation
     """The rating looked for."""
     units: tuple[UnitFit, ...]
-    """Units, the smallest rating first and in it the best score."""
+    """Units, those that can be bought before those that can't, of each the smallest rating first and in it the best score."""
     give_up: tuple[GiveUp, ...]
     """Where none fits: the wishes that stand in the way, as few at once as it takes."""
 
@@ -152,7 +165,7 @@ def _ablest(offers: list[RatingOnOffer]) -> RatingOnOffer:
 
 
 def fit_units(search: Search, field: Field, rules: SizingRules) -> FitList:
-    """The advised units that fit, smallest rating and best score first; where none does, wishes are given up in turn."""
+    """The advised units that fit, what can be bought first; where none does, wishes are given up in turn."""
     found = recommend_for(search.load, field.offers(), rules)
     fitting = _fitting(search, field, rules, found)
     units = tuple(_unit_fit(result, search, field) for result in fitting)
@@ -161,11 +174,13 @@ def fit_units(search: Search, field: Field, rules: SizingRules) -> FitList:
 
 def _fitting(search: Search, field: Field, rules: SizingRules, found: Recommendation) -> tuple[UnitResult, ...]:
     """Units of every rating that keeps the load within the rule, the smallest rating first and in it the best score: what is larger
-    than it need be stands below, and is worth a look where it costs less.
+    than it need be stands below, and is worth a look where it costs less. What can't be bought now stands below them all. A
+    score counts by its lower end, as in every ranking of the guide: by what is known.
     """
     able = (r for r in field.results if r.unit.id in field.advised and _bears(r, search, rules, found))
     wished = (r for r in able if all(met(r, search.wishes, field) for met in WISHES.values()))
-    return tuple(sorted(wished, key=lambda r: (r.unit.record.rated_power_w, -field.scores.get(r.unit.id, 0.0), r.unit.id)))
+    return tuple(sorted(wished, key=lambda r: (
+        r.unit.id in field.absent, r.unit.record.rated_power_w, -field.scores.get(r.unit.id, 0.0), r.unit.id)))
 
 
 def _bears(result: UnitResult, search: Search, rules: SizingRules, found: Recommendation) -> bool:
@@ -208,7 +223,8 @@ def _unit_fit(result: UnitResult, search: Search, field: Field) -> UnitFit:
     hold_up = result.finding("hold_up.power_good_at_100")
     return UnitFit(
         unit=result.unit.id, name=result.unit.name, rating_w=result.unit.record.rated_power_w,
-        score=field.scores.get(result.unit.id, 0.0), price=field.prices.get(result.unit.id), share=full.share,
+        score=field.scores.get(result.unit.id, 0.0), price=field.prices.get(result.unit.id), absent=field.absent.get(result.unit.id, ""),
+        score_high=field.highest.get(result.unit.id, field.scores.get(result.unit.id, 0.0)), share=full.share,
         efficiency_pct=full.efficiency_pct, noise_dba=full.noise_dba, noise_bound=full.noise_bound, heat_w=full.heat_w,
         hold_up_ms=hold_up.quantity.value if hold_up else None, mains_v=bench.mains_v, at=at,
     )
@@ -250,10 +266,19 @@ def _tried(search: Search, field: Field, rules: SizingRules, wishes: tuple[str, 
     fitting = _fitting(relaxed, field, rules, recommend_for(relaxed.load, field.offers(), rules))
     if not fitting:
         return None
-    names = tuple(result.unit.name for result in fitting)
+    names = tuple(named_with_absence(result.unit.name, field.absent.get(result.unit.id, "")) for result in fitting)
     return GiveUp(
         wishes=wishes, units=tuple(result.unit.id for result in fitting), sentence=_words(search.wishes, wishes, names)
     )
+
+
+def named_with_absence(name: str, absent: str) -> str:
+    """A unit's name, behind it why it can't be bought now.
+
+    >>> named_with_absence("Tarnbeck Kiln 650", "no_price"), named_with_absence("Tarnbeck Kiln 650", "")
+    ('Tarnbeck Kiln 650 (no fresh price)', 'Tarnbeck Kiln 650')
+    """
+    return f"{name} ({ABSENCES[absent]})" if absent else name
 
 
 def _words(wished: Wishes, given_up: tuple[str, ...], names: tuple[str, ...]) -> str:

@@ -38,7 +38,7 @@ class UnitCost:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnitSaving:
-    """The unit with the best score against the cheapest that fits."""
+    """The unit with the best score against the cheapest that fits, of those that can be bought."""
 
     unit: str
     """The one with the best score."""
@@ -68,7 +68,7 @@ def costs_of(fits: FitList, asked: Asked, assessment: Assessment) -> tuple[UnitC
 
 
 def saving_of(fits: FitList, asked: Asked, assessment: Assessment) -> UnitSaving | None:
-    """What the best unit saves against the cheapest; nothing where it is the cheapest itself, has no fresh price, or
+    """What the best unit saves against the cheapest; nothing where it is the cheapest itself, can't be bought, or
     one of the two was not measured at every load. Standby power counts where both were measured.
     """
     best, cheapest = _best_and_cheapest(fits)
@@ -95,21 +95,21 @@ def saving_words(fits: FitList, found: UnitSaving | None, region: Region) -> tup
     if best is None or cheapest is None:
         return ()
     if best is cheapest:
-        return (f"{best.name} is also the cheapest of those with a fresh price.",)
+        return (f"{best.name} is the cheapest of those that can be bought.",)
     if found is None:
         return ()
     yearly, doubt = (money(amount, region.currency_mark) for amount in (abs(found.money.value), COVERAGE * found.money.uncertainty))
     runs = f"saves {yearly} ± {doubt} a year" if found.money.value > 0 else f"costs {yearly} ± {doubt} a year more to run"
     dearer = f"{best.name} {runs} and costs {money(found.price_difference, region.currency_mark)} more"
-    return (f"Against {cheapest.name}, the cheapest of those with a fresh price, {dearer}: {_outcome(found)}.",)
+    return (f"Against {cheapest.name}, the cheapest of those that can be bought, {dearer}: {_outcome(found)}.",)
 
 
 def _best_and_cheapest(fits: FitList) -> tuple[UnitFit | None, UnitFit | None]:
-    """The unit with the best score and the cheapest; nothing where fewer than two, or not the best, have a fresh price."""
-    priced = tuple(fit for fit in fits.units if fit.price is not None)
-    if len(priced) < 2 or priced[0] is not fits.units[0]:
+    """The first unit and the cheapest of those that can be bought; nothing where fewer than two can."""
+    there = tuple(fit for fit in fits.units if fit.price is not None and not fit.absent)
+    if len(there) < 2:
         return None, None
-    return priced[0], min(priced, key=lambda fit: fit.price or 0.0)
+    return there[0], min(there, key=lambda fit: fit.price or 0.0)
 
 
 def _energy(result: UnitResult, asked: Asked, *, standby: bool) -> AnnualEnergy | None:

@@ -2,7 +2,10 @@
 
 from guidegen.rounding import NO_BREAK, amount, listed, number, with_unit
 
-__all__ = ["NO_BREAK", "listed", "money", "number", "percent", "percent_against", "watts", "with_unit"]
+__all__ = ["ABSENCES", "NO_BREAK", "listed", "money", "number", "percent", "percent_against", "watts", "with_unit"]
+
+ABSENCES = {"no_price": "no fresh price", "hard_to_find": "hard to find", "out_of_stock": "out of stock"}
+"""Why a unit can't be bought now, in words."""
 
 
 def money(value: float, mark: str) -> str:

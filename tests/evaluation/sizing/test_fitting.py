@@ -42,16 +42,35 @@ def test_every_rating_that_keeps_the_load_within_the_rule_is_offered(small: Asse
     assert [CAIRN, EMBER, KILN, HEARTH] == [one.unit for one in fitting(small, everything, 320.0).units]
 
 
+def test_what_cannot_be_bought_comes_last(small: Assessment, everything: Field) -> None:
+    """Whatever its score and rating; among themselves such units stand in the same order."""
+    absent = {KILN: "hard_to_find", CAIRN: "no_price"}
+    units = fitting(small, replace(everything, absent=absent), 320.0).units
+
+    assert [EMBER, HEARTH, CAIRN, KILN] == [one.unit for one in units]
+    assert ["", "", "no_price", "hard_to_find"] == [one.absent for one in units]
+
+
+def test_an_unknown_score_keeps_its_two_ends_and_counts_by_the_lower(small: Assessment, everything: Field) -> None:
+    """50 to 95 stands below 70: what is known of it is 50."""
+    units = fitting(small, replace(everything, highest={HEARTH: 95.0}), 380.0).units
+
+    assert [(KILN, 70.0, 70.0, False), (HEARTH, 50.0, 95.0, True)] == [
+        (one.unit, one.score, one.score_high, one.partly_unknown) for one in units]
+
+
 def test_a_rating_below_the_rule_is_not_offered(small: Assessment, everything: Field) -> None:
     """250 W is 45 % of 550 W and 38 % of 650 W."""
     assert [CAIRN, EMBER] == [one.unit for one in fitting(small, everything, 250.0).units]
 
 
 def test_each_rating_has_the_lowest_price_of_its_advised_units(everything: Field) -> None:
-    """Nobody is told the price of what is not advised, nor one that nobody knows."""
+    """Nobody is told the price of what is not advised or can't be bought, nor one that nobody knows."""
     advised = replace(everything, advised=frozenset({KILN, CAIRN, EMBER}))
+    sold_out = replace(everything, absent={HEARTH: "out_of_stock", CAIRN: "hard_to_find"})
 
     assert ({550.0: 90.0, 650.0: 80.0}, {550.0: 90.0, 650.0: 120.0}) == (everything.cheapest(), advised.cheapest())
+    assert {650.0: 120.0} == sold_out.cheapest()
 
 
 def test_where_no_smaller_one_is_advised_the_next_larger_serves(small: Assessment, everything: Field) -> None:
@@ -137,6 +156,14 @@ def test_missing_plugs_are_never_to_be_made_up_with_an_adapter(small: Assessment
     said = fitting(small, everything, 380.0, plugs=Plugs(pcie_16=1)).give_up[0].sentence
 
     assert "do not make one up with an adapter" in said
+
+
+def test_a_unit_behind_a_wish_is_named_with_why_it_cannot_be_bought(small: Assessment, everything: Field) -> None:
+    """Whoever gives up a wish for it should know; what can be bought is named first."""
+    field = replace(everything, absent={KILN: "out_of_stock"})
+    said = fitting(small, field, 380.0, depth_mm=100.0).give_up[0].sentence
+
+    assert said.endswith("Tarnbeck Hearth 650 and Tarnbeck Kiln 650 (out of stock) fit.")
 
 
 def test_a_price_that_nobody_knows_is_within_no_budget(small: Assessment, everything: Field) -> None:

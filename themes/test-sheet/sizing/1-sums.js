@@ -130,7 +130,8 @@
     return { offer: null, rating: null, share: null, rule: "largest", smaller: null, larger: null, met: false };
   };
 
-  // The units: advised, able, as wished; of every rating that keeps the load within the rule, the smallest first and in it the best score.
+  // The units: advised, able, as wished; of every rating that keeps the load within the rule, the smallest first and in it
+  // the best score; what can't be bought now stands below them all.
   const largestFor = (load) => load.full * 100 / rules.low;
   const fitting = (found, load, wishes, build, region) => {
     if (found.rating === null) return [];
@@ -142,8 +143,8 @@
         && (wishes.budget === null || (region.advised[unit.id][1] ?? Infinity) <= wishes.budget)
         && wishes.plugs.every((count, i) => count <= unit.plugs[i]);
     });
-    const score = (unit) => region.advised[unit.id][0];
-    return fits.sort((a, b) => a.rating - b.rating || score(b) - score(a) || (a.id < b.id ? -1 : 1));
+    const said = ({ id }) => region.advised[id];
+    return fits.sort((a, b) => !!said(a)[2] - !!said(b)[2] || a.rating - b.rating || said(b)[0] - said(a)[0] || (a.id < b.id ? -1 : 1));
   };
   // Energy in a year, kWh, with its own doubt and that of the meters: [value, own, shared]. A loss is [load, W, own, shared].
   const doubtAt = (points, load) => {
@@ -169,10 +170,11 @@
     const mains = unit.nearest[region.mains];
     const { loss, noise, bounded } = unit.bench[mains];
     const efficiency = loss ? efficiencyAt(loss, load.full) : null;
-    const [score, price] = region.advised[unit.id];
+    const [low, price, absent, high] = region.advised[unit.id];
+    const ends = [low, high ?? low].map((end) => number(end, 1));
     const energy = yearly(loss, uses, unit.standby)?.[0] ?? null;
     return {
-      id: unit.id, name: unit.name, address: unit.address, rating: unit.rating, score, price, share: load.full / unit.rating,
+      id: unit.id, name: unit.name, address: unit.address, rating: unit.rating, score: [...new Set(ends)].join("–"), price, absent, share: load.full / unit.rating,
       efficiency, noise: noise ? straightAt(noise, load.full) : null, bound: load.full <= bounded, mains,
       heat: efficiency ? load.full * 100 / efficiency - load.full : null, energy, cost: energy === null ? null : energy * region.tariff, made: unit, loss,
     };

@@ -64,7 +64,8 @@
   };
   // What a larger rating costs beside the recommended one, by the cheapest advised unit of each.
   const priced = (found, larger, region) => {
-    const asked = (rating) => Math.min(...data.units.filter((unit) => unit.rating === rating).map(({ id }) => region.advised[id]?.[1] ?? Infinity));
+    const asked = (rating) => Math.min(...data.units.filter((unit) => unit.rating === rating && !region.advised[unit.id]?.[2])
+      .map(({ id }) => region.advised[id]?.[1] ?? Infinity));
     const [here, there] = [found.rating, larger].map(asked);
     return Math.max(here, there) === Infinity ? ""
       : `; the cheapest advised unit of ${watts(larger)} costs ${money(there, region)}, that of ${watts(found.rating)} ${money(here, region)}`;
@@ -109,6 +110,10 @@
   };
 
   // Where nothing fits: the fewest wishes whose giving up brings a unit, each alone, then pairs, then all.
+  const called = ({ id, name }, region) => {
+    const absent = region.advised[id][2];
+    return absent ? `${name} (${absent === "no_price" ? "no fresh price" : absent.replaceAll("_", " ")})` : name;
+  };
   const plugWords = (plugs) => listed(plugs.map((n, i) => n && `${n} ${data.plugs[i]}${n > 1 ? "s" : ""}`).filter(Boolean));
   const chosen = (all, size) => (size === 0 ? [[]]
     : all.flatMap((one, i) => chosen(all.slice(i + 1), size - 1).map((rest) => [one, ...rest])));
@@ -127,7 +132,7 @@
         const relaxed = loadOf(load, given.includes("headroom") ? 0 : load.headroom);
         const [depth, budget] = ["depth", "budget"].map((wish) => (given.includes(wish) ? null : wishes[wish]));
         const left = { depth, budget, plugs: given.includes("plugs") ? none : wishes.plugs };
-        return { given, names: fitting(recommend(relaxed), relaxed, left, build, region).map((unit) => unit.name) };
+        return { given, names: fitting(recommend(relaxed), relaxed, left, build, region).map((unit) => called(unit, region)) };
       }).filter(({ names }) => names.length);
       if (helpful.length) {
         return helpful.map(({ given, names }) => {
@@ -139,15 +144,28 @@
     }
     return ["Giving up a wish does not help; wait for the next edition or choose parts that draw less."];
   };
+  // What the first unit is among those of its rating that can be bought; alone it is not the best, nor where it can't be.
+  const firstWords = (units, several) => {
+    const [first] = units;
+    if (first.absent) return "";
+    const alike = units.filter(({ rating }) => rating === first.rating);
+    const there = alike.filter(({ absent }) => !absent);
+    const which = (several ? ` with ${watts(first.rating)}` : "") + (there.length < alike.length ? " that can be bought" : "");
+    if (there.length === 1) return `; ${first.name} is the only one${which}`;
+    return `; ${first.name} has the best score${which && ` of those${which}`}`
+      + (there.some(({ score }) => score.includes("–")) ? ", with what was not tested counted at its worst" : "");
+  };
   const fitWords = (units, found, region) => {
-    const best = units[0];
+    const [first] = units;
     const ratings = [...new Set(units.map(({ rating }) => rating))].sort((a, b) => a - b);
     const said = ratings.includes(found.rating) ? []
       : [`No advised unit of that rating fits; those that do have ${listed(ratings.map(watts))}.`];
-    said.push(units.length === 1 ? `One advised unit fits: ${best.name}.`
-      : `${units.length} advised units fit; ${best.name} has the best score${ratings.length > 1 ? ` of those with ${watts(ratings[0])}` : ""}.`);
-    if (best.mains !== region.mains) {
-      said.push(`Its figures were measured at ${withUnit(best.mains, "V")}, not at the ${withUnit(region.volts, "V")} of your mains; `
+    said.push(units.length === 1 ? `One advised unit fits: ${first.name}.`
+      : `${units.length} advised units fit${firstWords(units, ratings.length > 1)}.`);
+    const missing = units.filter(({ absent }) => absent).map((unit) => called(unit, region));
+    if (missing.length) said.push(`Not to be had at present: ${listed(missing)}.`);
+    if (first.mains !== region.mains) {
+      said.push(`The figures of ${first.name} were measured at ${withUnit(first.mains, "V")}, not at the ${withUnit(region.volts, "V")} of your mains; `
         + "efficiency is usually a little lower at the lower voltage.");
     }
     return said;
@@ -155,15 +173,15 @@
   // Whether the best unit pays for itself against the cheapest: its saving with the doubt of the meters, 95 %.
   const paying = (units, uses, region) => {
     const [best] = units;
-    const priced = units.filter(({ price }) => price !== null);
-    if (priced.length < 2 || best.price === null) return [];
-    const cheapest = priced.reduce((least, one) => (one.price < least.price ? one : least));
-    if (cheapest === best) return [`${best.name} is also the cheapest of those with a fresh price.`];
+    const there = units.filter(({ absent }) => !absent);
+    if (there.length < 2) return [];
+    const cheapest = there.reduce((least, one) => (one.price < least.price ? one : least));
+    if (cheapest === best) return [`${best.name} is the cheapest of those that can be bought.`];
     const standby = best.made.standby && cheapest.made.standby;
-    const [here, there] = [best, cheapest].map(({ loss, made }) => yearly(loss, uses, standby && made.standby));
-    if (!here || !there) return [];
-    const saved = (there[0] - here[0]) * region.tariff;
-    const doubt = 1.96 * Math.hypot(Math.hypot(here[1], there[1]) * region.tariff, Math.abs(there[2] - here[2]) * region.tariff);
+    const [ours, theirs] = [best, cheapest].map(({ loss, made }) => yearly(loss, uses, standby && made.standby));
+    if (!ours || !theirs) return [];
+    const saved = (theirs[0] - ours[0]) * region.tariff;
+    const doubt = 1.96 * Math.hypot(Math.hypot(ours[1], theirs[1]) * region.tariff, Math.abs(theirs[2] - ours[2]) * region.tariff);
     const dearer = best.price - cheapest.price;
     const [years, earliest, latest] = [saved, saved + doubt, saved - doubt].map((value) => (value > 0 ? dearer / value : Infinity));
     const told = (value) => (value === Infinity ? "never" : value > 99 ? "more than 99" : number(value, 1));
@@ -173,7 +191,7 @@
     const outcome = earliest > warranty ? `it never pays for itself ${within}`
       : latest <= warranty ? `it has paid for itself ${within}` : `the measurements leave open whether it pays for itself ${within}`;
     const yearlyWords = `${money(Math.abs(saved), region)} ± ${money(doubt, region)} a year`;
-    return [`Against ${cheapest.name}, the cheapest of those with a fresh price, ${best.name} `
+    return [`Against ${cheapest.name}, the cheapest of those that can be bought, ${best.name} `
       + `${saved > 0 ? `saves ${yearlyWords}` : `costs ${yearlyWords} more to run`} and costs ${money(dearer, region)} more: ${outcome}`
       + (earliest === Infinity ? "." : `; years until then: ${told(years)}${open}, at these hours and this tariff.`)];
   };

@@ -113,12 +113,13 @@
     return { ...asked, wall };
   };
 
+  const absences = { no_price: say("worksheet.no_price"), hard_to_find: say("worksheet.hard_to_find"), out_of_stock: say("worksheet.out_of_stock") };
   const cellsOf = (unit, region) => [
-    number(unit.rating), number(unit.score, 1), number(100 * unit.share), ...[[unit.efficiency], [unit.noise, unit.bound], [unit.heat]].map(([v, bound]) => (v === null ? say("worksheet.not_tested") : (bound ? `≤${NB}` : "") + number(v, 1))),
+    number(unit.rating), unit.score, number(100 * unit.share), ...[[unit.efficiency], [unit.noise, unit.bound], [unit.heat]].map(([v, bound]) => (v === null ? say("worksheet.not_tested") : (bound ? `≤${NB}` : "") + number(v, 1))),
     unit.energy === null ? say("worksheet.not_tested") : number(unit.energy), unit.cost === null ? say("worksheet.not_tested") : money(unit.cost, region),
-    unit.price === null ? say("worksheet.no_price") : money(unit.price, region),
+    [unit.price === null ? "" : money(unit.price, region), absences[unit.absent]].filter(Boolean).join(", "),
   ];
-  const rowOf = (unit, region) => make("tr", { role: "row" },
+  const rowOf = (unit, region) => make("tr", { role: "row", class: unit.absent ? "absent" : null },
     make("th", { scope: "row", role: "rowheader" }, make("a", { href: leadsTo(unit.address) }, unit.name)),
     ...cellsOf(unit, region).map((text, i) => make("td", { role: "cell", class: "number", "data-label": headings[i + 1] }, text)));
   // The lists of those wattages, sifted by what was entered and with the reader's load on their strips.
