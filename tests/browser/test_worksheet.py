@@ -340,6 +340,40 @@ def test_a_price_at_which_nobody_finds_it_says_so(page: Page) -> None:
     assert "€\N{NO-BREAK SPACE}99, out of stock" in cells[1]
 
 
+def test_the_first_five_stand_there_and_the_others_behind_a_drawer(page: Page) -> None:
+    """Opened from the keyboard, it stays open while the reader goes on; where five or fewer fit there is none."""
+    drawer = page.locator("#worksheet-units details")
+    all_of_them = page.evaluate("guidegenSizing.answer({ parts: guidegenSizing.data.usual }).units.map(({ name }) => name)")
+    seen = "[...document.querySelectorAll('#worksheet-units tbody tr')].filter(row => row.checkVisibility({ contentVisibilityAuto: true })).length"
+    closed = page.evaluate(seen)
+    page.locator("#worksheet-units summary").focus()
+    page.keyboard.press("Enter")
+    opened = page.evaluate(seen)
+    page.fill("#ws-headroom", "1")
+    stays = drawer.evaluate("one => one.open")
+    names = page.locator("#worksheet-units tbody th").all_inner_texts()
+    page.goto(page.url.split("#")[0] + "#processor.top=1&graphics.top=1&board.rich=1")
+    page.reload()
+
+    assert len(all_of_them) > 6
+    assert (5, len(all_of_them)) == (closed, opened)
+    assert stays
+    assert all_of_them == names
+    assert 0 < page.locator("#worksheet-units tbody tr").count() <= 5
+    assert not drawer.is_visible()
+
+
+def test_all_that_fit_are_printed(page: Page) -> None:
+    """The drawer is open on paper, and nothing asks to open it."""
+    page.fill("#ws-headroom", "0")
+    page.emulate_media(media="print")
+    rows = page.locator("#worksheet-units details tbody tr")
+
+    assert rows.count() > 1
+    assert all(box is not None and box["height"] > 10 for box in (rows.nth(i).bounding_box() for i in range(rows.count())))
+    assert not page.locator("#worksheet-units summary").is_visible()
+
+
 @pytest.mark.parametrize(("width", "state"), [
     (320, ""), (320, "#wall=900&depth=x"), (480, ""), (1000, ""), (1160, "#processor.top=1&graphics.top=3"),
 ])
@@ -493,7 +527,7 @@ def test_strips_are_loaded_when_they_are_near(page: Page) -> None:
     strips_drawn(page)
 
     assert before == ["undefined", 0]
-    assert page.locator("#worksheet .strips svg").count() == min(6, page.locator("#worksheet-units tbody tr").count())
+    assert page.locator("#worksheet .strips svg").count() == min(5, page.locator("#worksheet-units tbody tr").count())
 
 
 def test_strips_are_loaded_with_the_first_entry(page: Page) -> None:
@@ -501,7 +535,7 @@ def test_strips_are_loaded_with_the_first_entry(page: Page) -> None:
     page.get_by_label("Memory module").fill("4")
     page.locator("#worksheet .strips svg").first.wait_for()
 
-    assert page.locator("#worksheet .strips svg").count() == min(6, page.locator("#worksheet-units tbody tr").count())
+    assert page.locator("#worksheet .strips svg").count() == min(5, page.locator("#worksheet-units tbody tr").count())
 
 
 def test_strips_lie_where_the_guide_draws_them(page: Page, assessment: Assessment) -> None:
@@ -534,17 +568,17 @@ def test_strips_lie_where_the_guide_draws_them(page: Page, assessment: Assessmen
 
 
 @pytest.mark.parametrize(("wall", "some"), [("420", True), ("1200", False)])
-def test_the_six_best_units_that_fit_have_their_strips(page: Page, wall: str, some: bool) -> None:
+def test_the_units_of_the_open_list_have_their_strips(page: Page, wall: str, some: bool) -> None:
     """In the order of the rows, with one mark for each load that the note names; where more fit, the note says so."""
     page.get_by_label("What a plug meter shows").check()
     page.get_by_label("Reading at full load").fill(wall)
     strips_drawn(page)
-    names = page.locator("#worksheet-units tbody th").all_inner_texts()
-    rows = min(6, len(names))
+    names = page.locator("#worksheet-units tbody th").all_text_contents()
+    rows = min(5, len(names))
     drawings = page.locator("#worksheet .strips svg[role=img]")
 
     assert rows == drawings.count() > 0
-    assert names[:6] == page.locator("#worksheet .strips figcaption").all_inner_texts()
-    assert some == (len(names) > 6) == ("Drawn: the first 6" in page.locator("#worksheet .strips .note").inner_text())
+    assert names[:5] == page.locator("#worksheet .strips figcaption").all_inner_texts()
+    assert some == (len(names) > 5) == ("Drawn: the first 5" in page.locator("#worksheet .strips .note").inner_text())
     assert {3} == {drawings.nth(i).locator("path.s-mark").count() for i in range(rows)}
     assert all(f"{name} (" in page.locator("#worksheet .strips .note").inner_text() for name in ("idle", "usual", "full load"))

@@ -87,4 +87,13 @@
       ...marks.map(([what, load]) => draw("path", { class: "s-mark", d: `M${place(at(100 * load / unit.rating))} 0V30`, fill: "none",
         stroke: "currentColor", "stroke-width": what === "full" ? "2" : "1" })));
   };
+  // The strips of the first units of an answer, below a note on what is drawn; ``make`` makes elements of the page.
+  sizing.stripsOf = ({ units, uses }, most, make) => {
+    if (!units.length) return [];
+    const marks = sizing.marksOf(uses);
+    const some = units.length > most ? [`${say("worksheet.best_strips", { count: most })} `] : [];
+    return [make("p", { class: "note" }, ...some, say("worksheet.legend", {
+      lines: listed(marks.map(([mark, load]) => `${sizing.markWords[mark]} (${watts(load)})`)) })),
+    ...units.slice(0, most).map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i)))];
+  };
 })();

@@ -75,13 +75,22 @@
   const why = make("div", { class: "why-this", lang });
   const toList = make("div", { class: "to-list" });
   const sumsList = make("ol", { class: "sums", lang });
-  const rows = make("tbody", { role: "rowgroup" });
   const headings = [say("worksheet.unit"), say("worksheet.rated"), say("worksheet.score"), say("worksheet.share"), say("worksheet.efficiency"), say("worksheet.noise"), say("worksheet.heat"),
     say("worksheet.energy"), say("worksheet.cost"), say("worksheet.price")];
+  // So many units are looked at; more would be scrolled past, and stand behind a drawer.
+  const MOST = 5;
+  const tableOf = (title, ...inside) => {
+    const rows = make("tbody", { role: "rowgroup" });
+    return [rows, make("section", { class: "scroll", "aria-labelledby": title.id }, make("table", { class: "stacked", role: "table" },
+      ...inside, make("thead", { role: "rowgroup" }, make("tr", { role: "row" },
+        ...headings.map((text, i) => make("th", { scope: "col", role: "columnheader", class: i ? "number" : null }, text)))), rows))];
+  };
   const caption = make("caption", { id: "worksheet-units-caption" });
-  const table = make("section", { class: "scroll", "aria-labelledby": caption.id }, make("table", { class: "stacked", id: "worksheet-units", role: "table" },
-    caption, make("thead", { role: "rowgroup" }, make("tr", { role: "row" },
-      ...headings.map((text, i) => make("th", { scope: "col", role: "columnheader", class: i ? "number" : null }, text)))), rows));
+  const moreTitle = make("summary", { id: "worksheet-more" });
+  const [rows, firstTable] = tableOf(caption, caption);
+  const [moreRows, moreTable] = tableOf(moreTitle);
+  const more = make("details", {}, moreTitle, moreTable);
+  const table = make("div", { id: "worksheet-units" }, firstTable, more);
   const fits = make("div", { class: "fits", lang });
   const strips = make("div", { class: "strips" });
   const details = make("details", {}, make("summary", {}, say("worksheet.steps")), sumsList);
@@ -146,18 +155,9 @@
     }
     for (const part of counted) sums.get(part.id).textContent = watts((asked.parts?.[part.id] || 0) * part.sustained);
   };
-  // So many strips are looked at; more would be scrolled past.
-  const MOST_STRIPS = 6;
   // What draws the strips is loaded when the reader comes near them, or enters anything; then they are drawn at once.
   let drawn = null;
-  const drawStrips = () => {
-    if (!sizing.strip || !drawn || !drawn.units.length) return;
-    const marks = sizing.marksOf(drawn.uses);
-    const some = drawn.units.length > MOST_STRIPS ? [`${say("worksheet.best_strips", { count: MOST_STRIPS })} `] : [];
-    strips.replaceChildren(make("p", { class: "note" }, ...some, say("worksheet.legend", {
-      lines: window.guidegenNumbers.listed(marks.map(([mark, load]) => `${sizing.markWords[mark]} (${watts(load)})`)) })),
-    ...drawn.units.slice(0, MOST_STRIPS).map((unit, i) => make("figure", {}, make("figcaption", {}, unit.name), sizing.strip(unit, marks, !i))));
-  };
+  const drawStrips = () => { if (sizing.stripsOf && drawn) strips.replaceChildren(...sizing.stripsOf(drawn, MOST, make)); };
   let asked = false;
   const wantStrips = () => {
     if (asked) return;
@@ -172,7 +172,7 @@
     wantStrips();
   };
   const clear = () => {
-    for (const box of [rating, toList, why, sumsList, rows, fits, strips]) box.replaceChildren();
+    for (const box of [rating, toList, why, sumsList, rows, moreRows, fits, strips]) box.replaceChildren();
     total.textContent = "";
     delivered.textContent = "";
     table.hidden = true;
@@ -193,7 +193,11 @@
     caption.textContent = say("worksheet.caption", { load: watts(found.full) });
     drawn = found;
     drawStrips();
-    rows.replaceChildren(...found.units.map((unit) => rowOf(unit, found.region)));
+    const made = found.units.map((unit) => rowOf(unit, found.region));
+    rows.replaceChildren(...made.slice(0, MOST));
+    moreRows.replaceChildren(...made.slice(MOST));
+    more.hidden = made.length <= MOST;
+    moreTitle.textContent = say("worksheet.more", { count: made.length - MOST });
   };
   const mark = (faults) => {
     for (const [id, { control, message }] of fields) {
