@@ -312,6 +312,37 @@ def test_start_again_forgets(page: Page) -> None:
     assert first == (page.url, page.locator("#worksheet").inner_text())
 
 
+def test_nothing_is_drawn_of_a_half_typed_number(page: Page) -> None:
+    """Of 9 on the way to 999 nothing is left when the script that draws has come; put right, the strips stand there again."""
+    page.evaluate("""() => {
+      const field = document.getElementById("ws-memory.module");
+      for (const typed of ["9", "99", "999"]) { field.value = typed; field.dispatchEvent(new Event("input", { bubbles: true })); }
+    }""")
+    page.wait_for_function("typeof guidegenSizing.strip === 'function'")
+    half = (page.locator("#worksheet [role=status]").inner_text(), page.locator("#worksheet .strips > *").count())
+    page.fill("[id='ws-memory.module']", "4")
+
+    assert ("No answer yet: please put right what is marked.", 0) == half
+    assert page.locator("#worksheet .strips svg").count() > 0
+
+
+def test_an_empty_field_is_no_fault(page: Page) -> None:
+    """Turned to the plug meter, the worksheet waits and says for what: nothing is marked, nothing is left of the parts' answer."""
+    strips_drawn(page)
+    page.get_by_label("What a plug meter shows").check()
+    left = page.locator("#worksheet :is(.strips > *, tbody tr, .fits > *)").count()
+
+    assert "No answer yet: it takes the reading in watts." == page.locator("#worksheet [role=status]").inner_text()
+    assert 0 == page.locator("#worksheet [aria-invalid]").count()
+    assert "" == "".join(page.locator("#worksheet .message").all_inner_texts())
+    assert 0 == left
+
+    page.get_by_label("Reading at full load").fill("x")
+    assert "true" == page.locator("#ws-wall").get_attribute("aria-invalid")
+    page.get_by_label("Reading at full load").fill("420")
+    assert page.locator("#worksheet .strips svg").count() > 0
+
+
 def test_what_cannot_be_bought_stands_last_and_is_marked(page: Page) -> None:
     """The fast processor with the largest card: the only unit of 1500 W has no fresh price, and its score is a range."""
     page.goto(page.url + "#processor.high=1&graphics.top=1&board.plain=1&memory.module=2&drive.nvme=1&fan.case=3&usb.devices=1")

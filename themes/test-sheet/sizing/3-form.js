@@ -117,9 +117,7 @@
   const question = (faults) => {
     const asked = { headroom: read("headroom", faults) ?? 0, depth: read("depth", faults), budget: read("budget", faults), region: value("region"), profile: value("profile") };
     if (byParts()) return { ...asked, parts: wanted(faults) };
-    const wall = read("wall", faults);
-    if (!value("wall")) faults.push(["wall", say("worksheet.no_reading")]);
-    return { ...asked, wall };
+    return { ...asked, wall: read("wall", faults) };
   };
 
   const absences = { no_price: say("worksheet.no_price"), hard_to_find: say("worksheet.hard_to_find"), out_of_stock: say("worksheet.out_of_stock") };
@@ -173,6 +171,7 @@
   };
   const clear = () => {
     for (const box of [rating, toList, why, sumsList, rows, moreRows, fits, strips]) box.replaceChildren();
+    drawn = null;
     total.textContent = "";
     delivered.textContent = "";
     table.hidden = true;
@@ -214,7 +213,9 @@
     const asked = question(faults);
     showSums(asked);
     let found = null;
-    if (!faults.length) {
+    // A field that is still empty is no fault: the answer waits for it.
+    const waiting = !byParts() && !value("wall");
+    if (!faults.length && !waiting) {
       try {
         found = sizing.answer(asked);
       } catch (error) {
@@ -225,7 +226,7 @@
     mark(faults);
     clear();
     if (found) show(found, asked);
-    else said.replaceChildren(make("p", {}, say("worksheet.no_answer")));
+    else said.replaceChildren(make("p", {}, faults.length ? say("worksheet.no_answer") : say("worksheet.no_reading")));
   };
 
   // What was entered, in the address and back.
