@@ -92,14 +92,16 @@ def examples_table(library: Library, offers: Offers) -> Table:
                 Cell(text=with_unit(wall, "W", 0)), _rating_cell(library, found), Cell(text=why_words(found, load, library)),
             )
         )
+    assumed = with_unit(library.policy.sizing.assumed_efficiency_pct, "%", 0)
     columns = (
         Column(key="computer", title="Computer"), Column(key="sum", title="Full load, delivered"),
-        Column(key="wall", title="At the plug", numeric=True), Column(key="rating", title="Rating", numeric=True),
+        Column(key="wall", title=f"At the plug, at {assumed}", numeric=True), Column(key="rating", title="Rating", numeric=True),
         Column(key="why", title="Why"),
     )
     return Table(
         id="examples", caption="Four computers worked out", columns=columns, rows=tuple(rows),
-        note=f"At the plug: the sum divided by an efficiency of {number(library.policy.sizing.assumed_efficiency_pct, 0)} %.",
+        note=f"At the plug: the sum divided by an assumed efficiency of {assumed}, since no unit is chosen yet. Where a unit is "
+             "named, what was measured on it counts, and the number differs.",
     )
 
 

@@ -405,6 +405,19 @@ def test_all_that_fit_are_printed(page: Page) -> None:
     assert not page.locator("#worksheet-units summary").is_visible()
 
 
+def test_the_watts_at_the_plug_say_by_which_efficiency(page: Page) -> None:
+    """Measured on the unit that stands first, or assumed where none fits; the examples, which name no unit, say theirs."""
+    measured = page.locator("#worksheet .why-this").inner_text()
+    first = page.locator("#worksheet-units tbody th").first.inner_text()
+    share = page.locator("#worksheet-units tbody tr").first.locator("td").nth(3).inner_text()
+    page.fill("#ws-depth", "10")
+    assumed = page.locator("#worksheet .why-this").inner_text()
+
+    assert re.search(rf"At the plug about \d+\sW, by the efficiency of {share}\s% measured on {first}\.", measured)
+    assert re.search(r"At the plug about \d+\sW, by an assumed efficiency of 88\s%\.", assumed)
+    assert "At the plug, at 88\N{NO-BREAK SPACE}%" in page.locator("#examples thead").inner_text()
+
+
 @pytest.mark.parametrize(("width", "state"), [
     (320, ""), (320, "#wall=900&depth=x"), (480, ""), (1000, ""), (1160, "#processor.top=1&graphics.top=3"),
 ])

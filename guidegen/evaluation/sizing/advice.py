@@ -93,7 +93,7 @@ def advise(question: Question, assessment: Assessment) -> Advice:
         recommended_rating_w=found.rating_w, rule=rule_words(found, load, rules), loads=loads, units=fits.units,
         cautions=CAUTIONS, found=found, give_up=fits.give_up, circuit=circuit, ups=ups,
         costs=costs_of(fits, asked, assessment), saving=spared, sentences=(*said, circuit.sentence, ups.sentence),
-        steps=(*asked.steps, *rating_steps(found, load, offers, rules), *_wall_steps(loads)),
+        steps=(*asked.steps, *rating_steps(found, load, offers, rules), *_wall_steps(loads, best.name if best else "")),
     )
 
 
@@ -164,10 +164,11 @@ def _load(
     )
 
 
-def _wall_steps(loads: tuple[LoadAdvice, ...]) -> tuple[str, ...]:
+def _wall_steps(loads: tuple[LoadAdvice, ...], named: str) -> tuple[str, ...]:
+    """The sums from delivered watts to the plug; ``named`` is the unit on which their efficiencies were measured."""
     return tuple(
         f"At the plug, {one.use.replace('_', ' ')}: {watts(one.delivered_w)} ÷ {with_unit(one.efficiency_pct, '%', 1)} "
-        f"({'measured' if one.measured_on else 'assumed'}) = {watts(one.wall_w)}"
+        f"({f'measured on {named}' if one.measured_on else 'assumed'}) = {watts(one.wall_w)}"
         for one in loads
     )
 

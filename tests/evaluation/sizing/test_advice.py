@@ -78,6 +78,7 @@ def test_the_plug_shows_more_than_is_delivered_by_the_unit_named(small: Assessme
     assert advice.units[0].unit == full.measured_on
     assert full.wall_w == pytest.approx(354.5 / (advice.units[0].efficiency_pct or 0.0) * 100.0)
     assert 354.5 / 650.0 == full.share
+    assert f"(measured on {advice.units[0].name}) = " in plain(advice.steps)
 
 
 def test_no_unit_that_fails_or_is_held_back_is_ever_named(demo: Assessment) -> None:

@@ -144,6 +144,9 @@
     return make("a", { href: `${leadsTo(offer.address)}?${kept}#tested` }, say(found.units.length ? "worksheet.see_these" : "worksheet.see", {
       bracket: offer.bracket, yours: window.guidegenNumbers.listed(yours) }));
   };
+  // The same computer takes more or less at the plug by what lies between: what a unit was measured at, or what is assumed.
+  const plugWords = ({ wall, units: [first] }) => say(first?.efficiency ? "worksheet.plug_measured" : "worksheet.plug_assumed", {
+    wall: watts(wall), unit: first?.name, share: first?.efficiency ? withUnit(first.efficiency, "%", 1) : percent(rules.assumed / 100) });
   const paragraphs = (texts) => texts.map((text) => make("p", {}, text));
 
   const showSums = (asked) => {
@@ -185,7 +188,7 @@
     rating.replaceChildren(offer ? make("a", { href: leadsTo(offer.address) }, watts(found.rating)) : say("worksheet.none"));
     said.replaceChildren(make("p", {}, make("span", { class: "unseen" }, offer ? `${say("worksheet.look_for", { rating: watts(found.rating) })} ` : ""), make("span", { lang }, found.reasons[0])),
       make("p", { class: "rule" }, `${say("worksheet.decided")} `, make("span", { lang }, `${found.rule}.`)));
-    why.replaceChildren(...paragraphs(found.reasons.slice(1)), make("p", {}, make("span", { lang: lang && document.documentElement.lang }, say("worksheet.at_plug", { wall: watts(found.wall) })), ` ${found.circuit}`));
+    why.replaceChildren(...paragraphs(found.reasons.slice(1)), make("p", {}, make("span", { lang: lang && document.documentElement.lang }, plugWords(found)), ` ${found.circuit}`));
     toList.replaceChildren(...(offer ? listLinks(found, asked) : []));
     sumsList.replaceChildren(...found.steps.map((step) => make("li", {}, step)));
     fits.replaceChildren(...paragraphs(found.fits));
