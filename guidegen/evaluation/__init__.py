@@ -43,7 +43,7 @@ from guidegen.evaluation.load_shares import LoadShares, load_shares, ripple_limi
 from guidegen.evaluation.log_sessions import Sweep, Told, session_of
 from guidegen.evaluation.logs import LogMean, Segment, divide
 from guidegen.evaluation.measures.acoustic_noise import NEVER_LOUDER
-from guidegen.evaluation.measures.points import is_rated
+from guidegen.evaluation.measures.points import TOLERANCE_PCT, is_rated
 from guidegen.evaluation.measures.protections import TITLES as PROTECTION_TITLES
 from guidegen.evaluation.policy_names import Answers, answers_of, together, unknown_findings
 from guidegen.evaluation.price_ranges import BracketPrices, PriceRange, cheapest_by_day
@@ -120,6 +120,7 @@ __all__ = [
     "SOON_DAYS",
     "SURE",
     "TIE",
+    "TOLERANCE_PCT",
     "WORTH",
     "YEAR",
     "Acceptability",

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import partial
 from typing import Literal
 
 from guidegen.evaluation.findings import Finding
@@ -62,6 +63,13 @@ class PriceView:
         """Whether there are fresh prices, and none of them counts because it can't be bought at any."""
         return self.best is None and any(not offer.stale for offer in self.offers)
 
+    @property
+    def absence(self) -> str:
+        """Why it can't be bought now: its stock, or ``no_price`` where none is fresh; empty where it can."""
+        if self.available:
+            return ""
+        return self.availability if self.best or self.only_out_of_stock else "no_price"
+
 
 def view_prices(unit: Unit, region: Region, prices: PriceList | None, *, rules: PriceRules, today: date) -> PriceView:
     """The unit's prices in a region as of ``today``, the day of the edition."""
@@ -69,14 +77,11 @@ def view_prices(unit: Unit, region: Region, prices: PriceList | None, *, rules: 
     rows.sort(key=lambda pair: (pair[1].date, pair[0]))
     priced = [(i, row) for i, row in rows if row.price is not None]
     newest = {row.shop: (i, row) for i, row in priced}
-    def offer(i: int, row: PriceRow) -> Offer:
-        stale = (today - row.date).days > rules.stale_after_days
-        return Offer(row=row, origin=Origin(prices.file if prices else "", (i,)), stale=stale)
-
-    offers = tuple(offer(*pair) for pair in sorted(newest.values(), key=lambda pair: (pair[1].price or 0.0, pair[1].shop)))
+    offer = partial(_offer, prices.file if prices else "", rules, today)
+    offers = tuple(map(offer, sorted(newest.values(), key=lambda pair: (pair[1].price or 0.0, pair[1].shop))))
     now = next((one for one in offers if not one.stale and one.row.stock != "out_of_stock"), None)
-    payable = [(i, row) for i, row in priced if row.stock != "out_of_stock"]
-    last = max((offer(*pair) for pair in payable), key=lambda one: (one.row.date, -(one.row.price or 0.0)), default=None)
+    payable = [pair for pair in priced if pair[1].stock != "out_of_stock"]
+    last = max(map(offer, payable), key=lambda one: (one.row.date, -(one.row.price or 0.0)), default=None)
     recent = [row for _, row in rows if today - row.date <= STOCK_WINDOW]
     looks, in_stock = len({row.date for row in recent}), len({row.date for row in recent if row.stock != "out_of_stock"})
     last_year = [row for _, row in payable if today - row.date <= YEAR]
@@ -91,6 +96,12 @@ def view_prices(unit: Unit, region: Region, prices: PriceList | None, *, rules: 
         looks=looks,
         looks_in_stock=in_stock,
     )
+
+
+def _offer(file: str, rules: PriceRules, today: date, placed: tuple[int, PriceRow]) -> Offer:
+    """A row, with its place in the table, as an offer on a day."""
+    place, row = placed
+    return Offer(row=row, origin=Origin(file, (place,)), stale=(today - row.date).days > rules.stale_after_days)
 
 
 def _availability(now: Offer | None, looks: tuple[int, int], rules: PriceRules) -> Availability:

@@ -1,6 +1,7 @@
 """Choices and places in words: why this one, why not the next, who should leave it."""
 
 from guidegen.evaluation import (
+    ABSENCES,
     Candidate,
     Chosen,
     CriterionDifference,
@@ -104,9 +105,9 @@ def why_nothing(chosen: Chosen, ranking: Ranking) -> str:
     placed = [standing.candidate for standing in ranking.placed]
     failing = sum(standing.candidate.fails for standing in ranking.standings)
     held = sum(one.held_back for one in placed)
-    gone = [one.prices for one in placed if not one.held_back and not one.prices.available]
-    absent = sum(view.best is not None or view.only_out_of_stock for view in gone)
-    unseen = len(gone) - absent
+    gone = [one.prices.absence for one in placed if not one.held_back and one.prices.absence]
+    unseen = gone.count("no_price")
+    absent = len(gone) - unseen
     rest = len(placed) - held - unseen - absent
     reasons = [
         f"{counted(failing, 'unit')} {'fails' if failing == 1 else 'fail'} a gate" if failing else "",
@@ -201,7 +202,7 @@ def highest_passed_over(first: Standing, ranking: Ranking) -> tuple[Candidate, s
 
 def absence(view: PriceView) -> str:
     """Why a unit that is not available can't be had."""
-    return STOCKS[view.availability] if view.best or view.only_out_of_stock else "no fresh price"
+    return ABSENCES.get(view.absence, STOCKS[view.availability])
 
 
 def _next_by_score(chosen: Chosen) -> str:

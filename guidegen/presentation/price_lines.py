@@ -50,11 +50,6 @@ def _lowest_words(view: PriceView, today: date) -> str:
     return f"Lowest in stock {since}: {money(view.lowest.price or 0.0, view.region)}, {day(view.lowest.date)}"
 
 
-def lack_of_price(view: PriceView) -> str:
-    """Why no price of a unit that was seen counts, where a price would stand."""
-    return STOCKS["out_of_stock"] if view.only_out_of_stock else "none fresh"
-
-
 def tax_words(region: Region) -> str:
     """What prices of a region include."""
     usual = "sales tax" if region.tax == "included" else "no sales tax"

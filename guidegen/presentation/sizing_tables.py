@@ -181,5 +181,5 @@ def classes_table(library: Library) -> Table:
 def matrix_of(assessment: Assessment) -> Table:
     """The table of processor and graphics classes in the home region."""
     library = assessment.library
-    region = next(one for one in library.guide.regions if one.id == library.guide.home_region)
+    region = library.guide.home
     return matrix_table(library, field_in(assessment, region).offers())

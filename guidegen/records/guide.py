@@ -225,6 +225,11 @@ class GuideRecord:
         """Short, since records are long and looked up again and again."""
         return hash((self.title, self.edition))
 
+    @property
+    def home(self) -> Region:
+        """The home region."""
+        return next(region for region in self.regions if region.id == self.home_region)
+
     def bracket_of(self, rated_power_w: float) -> Bracket | None:
         """The bracket that a rated power falls into, or nothing."""
         return next((b for b in self.brackets if b.from_w <= rated_power_w < b.below_w), None)

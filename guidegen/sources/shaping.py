@@ -87,8 +87,10 @@ def _fault(kind: type[Any], detail: ErrorDetails, *, origin: Origin) -> Fault:
         return Fault(origin=place, came="nothing", expected=f"the field {path[-1]}{_in_unit(str(path[-1]))}", rule=MISSING)
     if detail["type"] == "literal_error":
         return _not_a_word(kind, path, place=place, value=detail["input"])
+    if detail["type"] == "date_type":
+        return Fault(origin=place, came=shown(detail["input"]), expected=_day(detail["input"], origin.file))
     name = next((step for step in reversed(path) if isinstance(step, str)), "")
-    expected = _EXPECTED.get(detail["type"], _anything)(detail, origin.file if detail["type"] == "date_type" else name)
+    expected = _EXPECTED.get(detail["type"], _anything)(detail, name)
     names = field_names(kind, path) if detail["type"] == "dataclass_type" else ()
     expected += f": {', '.join(names)}" if 0 < len(names) <= FEW_FIELDS else ""
     nearest = identifier_like(str(detail["input"])) if detail["type"] == "string_pattern_mismatch" else ""
@@ -164,9 +166,9 @@ def _bound(word: str, key: str) -> Callable[[ErrorDetails, str], str]:
     return say
 
 
-def _day(detail: ErrorDetails, file: str) -> str:
+def _day(came: object, file: str) -> str:
     """What a day should be; where day and month could be either, as the name of the file has it."""
-    found = _FOREIGN_DAY.fullmatch(str(detail["input"]).strip())
+    found = _FOREIGN_DAY.fullmatch(str(came).strip())
     if found is None:
         return "a day, year-month-day without quotes such as 2026-03-02"
     first, middle, last = (int(part) for part in found.groups())
@@ -209,7 +211,6 @@ _EXPECTED: dict[str, Callable[[ErrorDetails, str], str]] = {
     "less_than": _bound("below", "lt"),
     "less_than_equal": _bound("of at most", "le"),
     "bool_type": _plain("true or false in small letters"),
-    "date_type": _day,
     "string_type": _text,
     "string_too_short": _count("character", "at least", "min_length"),
     "string_too_long": _count("character", "at most", "max_length"),

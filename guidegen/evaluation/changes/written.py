@@ -7,30 +7,21 @@ from guidegen.evaluation.changes.change import Change, Kind
 from guidegen.evaluation.changes.differences import record_differences
 from guidegen.evaluation.changes.mixtures import Mixtures
 from guidegen.evaluation.prices import PriceView
-from guidegen.records import Library, Session
-
-HOME = "home_region"
-"""What a change of the home region is a change of: whose prices printed scores, places and choices follow."""
+from guidegen.records import Session
 
 
 def rules_changed(guides: Mixtures) -> Iterator[Change]:
     """The home region, the fields of the policy, and the brackets, that differ."""
     before, after = guides.before.library, guides.after.library
     if before.guide.home_region != after.guide.home_region:
-        yield Change(
-            kind="policy", what=HOME, before=_home_name(before), after=_home_name(after), because=Because(policy=1.0),
-        )
+        names = before.guide.home.name, after.guide.home.name
+        yield Change(kind="policy", what="home_region", before=names[0], after=names[1], because=Because(policy=1.0))
     found = (
         *record_differences(before.policy, after.policy),
         *record_differences(before.guide.brackets, after.guide.brackets, "brackets"),
     )
     for one in found:
         yield Change(kind="policy", what=one.field, before=one.before, after=one.after, because=Because(policy=1.0))
-
-
-def _home_name(library: Library) -> str:
-    guide = library.guide
-    return next(one.name for one in guide.regions if one.id == guide.home_region)
 
 
 def came_and_went(guides: Mixtures, bracket: str) -> Iterator[Change]:

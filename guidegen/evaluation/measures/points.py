@@ -22,8 +22,8 @@ def point_near(bench: Bench, load_pct: float) -> tuple[int, LoadPoint] | None:
 
 
 def is_rated(load_pct: float) -> bool:
-    """Whether a nominal load in % of the rating belongs to the range for which the design guides set limits: they hold "over the
-    whole line and load range" (ATX12V design guide v2.0, ripple and noise), and an overload is beyond it.
+    """Whether a nominal load in % of the rating belongs to the range for which limits are set: the ATX design guides have ripple and
+    noise measured over the whole load range; that the limits on voltage end there, too, is common practice, no source.
     """
     return load_pct <= 100.0 + TOLERANCE_PCT
 

@@ -5,7 +5,6 @@ from guidegen.evaluation.measures.points import is_rated
 from guidegen.evaluation.uncertainty import read, scaled
 from guidegen.origins import Origin
 from guidegen.quantities import Quantity
-from guidegen.records import LoadPoint
 
 RAILS = (("12v", "12 V", 12.0), ("5v", "5 V", 5.0), ("3v3", "3.3 V", 3.3), ("5vsb", "5 V standby", 5.0))
 """Short name, printed name and nominal voltage in V."""
@@ -17,8 +16,9 @@ Seen = tuple[float, tuple[str, int, str]]
 def measure(bench: Bench) -> Measure:
     """Lowest, highest and worst voltage of each rail up to full load; the worst under cross load and at the ends of the mains range."""
     findings: list[Finding] = []
+    points = bench.session.record.load_points
     for rail, name, nominal in RAILS:
-        steady = _seen(bench, "load_points", rail)
+        steady = [(volts, path) for volts, path in _seen(bench, "load_points", rail) if is_rated(points[path[1]].load_pct)]
         if not steady:
             continue
         low, high = min(steady), max(steady)
@@ -41,7 +41,7 @@ def _seen(bench: Bench, field: str, rail: str) -> list[Seen]:
     return [
         (value, (field, i, name))
         for i, point in enumerate(getattr(bench.session.record, field))
-        if is_rated(point.load_pct if isinstance(point, LoadPoint) else 100.0) and (value := getattr(point, name, None)) is not None
+        if (value := getattr(point, name, None)) is not None
     ]
 
 

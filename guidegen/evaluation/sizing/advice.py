@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from guidegen.evaluation.assessment import Assessment
 from guidegen.evaluation.findings import UnitResult
-from guidegen.evaluation.prices import PriceView
 from guidegen.evaluation.rankings import Standing
 from guidegen.evaluation.running_costs import UseLoad
 from guidegen.evaluation.sizing.cautions import CAUTIONS, Caution
@@ -135,13 +134,8 @@ def judgement_of(standings: tuple[Standing, ...], policy: PolicyRecord) -> Judge
         scores={s.candidate.id: s.candidate.score.low for s in standings},
         prices={unit: best.row.price for unit, best in prices.items() if best and best.row.price is not None},
         highest={s.candidate.id: s.candidate.score.high for s in standings if not s.candidate.score.complete},
-        absent={s.candidate.id: _absence(s.candidate.prices) for s in standings if not s.candidate.prices.available},
+        absent={s.candidate.id: s.candidate.prices.absence for s in standings if s.candidate.prices.absence},
     )
-
-
-def _absence(prices: PriceView) -> str:
-    """Why a unit that isn't available can't be bought: its stock, where a fresh price is known, else the want of one."""
-    return prices.availability if prices.best or prices.only_out_of_stock else "no_price"
 
 
 def _loads(asked: Asked, fits: FitList, assumed_pct: float) -> tuple[LoadAdvice, ...]:

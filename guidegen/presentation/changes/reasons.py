@@ -24,7 +24,7 @@ def region_of(changes: Changes) -> Region:
 def other_home(changes: Changes) -> str:
     """The home region of the earlier guide by name, where that is not the region compared: its printed scores followed other prices."""
     guide = changes.guides.before.library.guide
-    return "" if guide.home_region == changes.guides.region else next(r.name for r in guide.regions if r.id == guide.home_region)
+    return "" if guide.home_region == changes.guides.region else guide.home.name
 
 
 def unit_cause(changes: Changes, unit: str, cause: Cause) -> str:

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from guidegen.evaluation.measures.points import TOLERANCE_PCT
+from guidegen.evaluation import TOLERANCE_PCT
 from guidegen.presentation.charts.coordinates import Point, value_at
 from guidegen.presentation.charts.descriptions import EfficiencyCourse, Reading, Span
 from guidegen.presentation.charts.frames import AxisDescription, Frame, FrameDescription, Rule, frame_of

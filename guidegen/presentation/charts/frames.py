@@ -88,8 +88,7 @@ class Frame:
 
     def places(self, course: tuple[tuple[float, float], ...]) -> tuple[tuple[float, float], ...]:
         """Where pairs of values stand on the drawing."""
-        across, down = self.x, self.y
-        return tuple([(across.start + across.slope * x, down.start + down.slope * y) for x, y in course])
+        return tuple([(self.x.at(x), self.y.at(y)) for x, y in course])
 
 
 @contextmanager

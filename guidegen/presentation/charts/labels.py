@@ -92,14 +92,8 @@ def _overlaps(boxes: NDArray[np.float64], taken: Boxes) -> NDArray[np.bool_]:
 
 
 def _lies_over(leader: tuple[Point, Point] | None, taken: Boxes) -> bool:
-    """Whether a leader lies over anything taken, by what ``line_boxes`` says that it covers; no leader lies over nothing."""
-    if leader is None:
-        return False
-    (x, y), (to_x, to_y) = leader
-    count = max(1, int(max(abs(to_x - x), abs(to_y - y)) / 2))
-    steps = np.arange(count + 1)
-    across, down = x + (to_x - x) * steps / count, y + (to_y - y) * steps / count
-    return bool(_overlaps(np.array((across - 1, down - 1, across + 1, down + 1)), taken).any())
+    """Whether a leader lies over anything taken, by what it covers; no leader lies over nothing."""
+    return leader is not None and bool(_overlaps(line_boxes(leader, 2).T, taken).any())
 
 
 def edges(boxes: Iterable[Box]) -> Boxes:

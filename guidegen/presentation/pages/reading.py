@@ -7,12 +7,11 @@ from html import escape
 
 from guidegen.evaluation import PriceView, Standing
 from guidegen.presentation.addresses import LOST, UNITS, bracket_address, page_address, unit_address
-from guidegen.presentation.choosing import place_text, score_text
+from guidegen.presentation.choosing import absence, place_text, score_text
 from guidegen.presentation.formatting import day, money, number, order
 from guidegen.presentation.names import STOCKS
 from guidegen.presentation.pages.context import Context, short_description, short_title
 from guidegen.presentation.pieces import Cell, Column, Link, Table
-from guidegen.presentation.price_lines import lack_of_price
 from guidegen.presentation.sheets import ListSheet, LostSheet, ProseSheet
 from guidegen.records import Bracket, Manuscript
 
@@ -63,7 +62,7 @@ def _price(view: PriceView) -> Cell:
     """The price with its stock, where that is worth a word, or since when there is none."""
     if view.best is None or view.best.row.price is None:
         seen = f", last seen {day(view.last_seen)}" if view.last_seen and not view.only_out_of_stock else ""
-        return Cell(text=f"{lack_of_price(view)}{seen}" if view.last_seen else "none seen")
+        return Cell(text=f"{absence(view)}{seen}" if view.last_seen else "none seen")
     stock = "" if view.availability == "in_stock" else f", {STOCKS[view.availability]}"
     return Cell(text=f"{money(view.best.row.price, view.region)}{stock}", order=order(view.best.row.price, 2))
 
@@ -78,7 +77,7 @@ def units_sheet(context: Context, listed: Iterable[ListedUnit]) -> ListSheet:
     days = Counter(one.seen for one in ordered if one.seen)
     usual = days.most_common(1)[0][0] if days else ""
     rows = tuple(_dated(one, usual) for one in ordered)
-    home = next(region for region in guide.regions if region.id == guide.home_region)
+    home = guide.home
     where = home.name if home.tax == "included" else f"{home.name}, before tax"
     table = Table(
         id="units",

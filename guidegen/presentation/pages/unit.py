@@ -7,7 +7,7 @@ from guidegen.origins import Origin
 from guidegen.presentation.accepted import accepted_table
 from guidegen.presentation.addresses import bench_address, bracket_address, unit_address
 from guidegen.presentation.catalogues import Words
-from guidegen.presentation.choosing import place_text, score_parts, score_text
+from guidegen.presentation.choosing import absence, place_text, score_parts, score_text
 from guidegen.presentation.citing import citation
 from guidegen.presentation.evidence import evidence_address, verdict_row
 from guidegen.presentation.formatting import (
@@ -23,7 +23,7 @@ from guidegen.presentation.pages.changed import since_unit
 from guidegen.presentation.pages.context import Context, disclosure_of, principles_of, short_description, short_title
 from guidegen.presentation.pieces import Fact, Image, Link
 from guidegen.presentation.predecessors import inside_table, predecessor_table, predecessor_words
-from guidegen.presentation.price_lines import lack_of_price, price_line
+from guidegen.presentation.price_lines import price_line
 from guidegen.presentation.remarks import Remark, pick, remarks_on
 from guidegen.presentation.sheets import UnitSheet
 from guidegen.presentation.strips import legend_words, unit_strip
@@ -188,7 +188,7 @@ def _facts(standing: Standing, bracket: Bracket, words: Words) -> tuple[Fact, ..
 def _home_price(one: Candidate) -> str:
     best = one.prices.best
     if best is None or best.row.price is None:
-        return STOCKS["no_price"] if one.prices.last_seen is None else lack_of_price(one.prices)
+        return STOCKS["no_price"] if one.prices.last_seen is None else absence(one.prices)
     return f"{money(best.row.price, one.prices.region)}, {day(best.row.date)}"
 
 

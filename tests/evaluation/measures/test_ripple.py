@@ -16,7 +16,7 @@ def test_the_worst_ripple_is_the_highest_of_all_loads_and_leads_to_its_reading()
 
 
 def test_overload_is_drawn_and_counts_for_no_limit() -> None:
-    """Limits are set for the rated range (ATX12V design guide v2.0, ripple and noise: over the whole line and load range)."""
+    """Limits are set for the rated range (ATX design guides, ripple and noise: measured over the whole load range)."""
     made = ripple.measure(with_points((50.0, 100.0, 100.9, 110.0), ripple_12v_mv=(12.0, 18.0, 19.0, 150.0)))
 
     assert (19.0, 18.0) == (value(made, "ripple.12v.worst"), value(made, "ripple.12v.at_100"))
