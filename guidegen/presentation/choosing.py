@@ -231,7 +231,7 @@ TELLING_POINTS = 0.5
 def decides(first: Candidate, second: Candidate, *, subject: str) -> str:
     """What sets the first unit apart from the second: where it gains, where it loses, and what of either isn't known."""
     unknown = unknown_words(first, second)
-    return f"{_decided(first, second, subject)}; {unknown}" if unknown else _decided(first, second, subject)
+    return f"{_decided(first, second, subject)}; {unknown}, which counts at its worst" if unknown else _decided(first, second, subject)
 
 
 def unknown_words(*units: Candidate) -> str:
