@@ -13,6 +13,10 @@ HIGHEST_EFFICIENCY_PCT = 98.0
 """No supply from mains to 12 V wastes less: the highest badge asks for 96 % (``standards/efficiency_levels.toml``), and the
 best rectifier with its correction and the best converter behind it lose a hundredth each (common practice, no source)."""
 
+STANDBY_LOSS_W, STANDBY_SPAN_W = 10.0, 200.0
+"""No supply that is switched off wastes more (common practice, no source; the guide's own limits lie at a watt and below);
+above the second ``spans.py`` speaks."""
+
 
 def balance(occasion: Occasion) -> Iterator[Clash]:
     """Delivered power that is not below the input power, hardly below it, or next to nothing of it."""
@@ -72,3 +76,21 @@ def input_rises(occasion: Occasion) -> Iterator[Clash]:
                 f"{point.input_power_w:g} W in for {point.delivered_power_w:g} W delivered",
                 f"more than the {before.input_power_w:g} W that {before.delivered_power_w:g} W took",
             )
+
+
+def standby(occasion: Occasion) -> Iterator[Clash]:
+    """Standby power far beyond what the rail delivers, or above what a higher standby load takes."""
+    rows = occasion.session.record.standby
+    for place, row in enumerate(rows):
+        at = occasion.at("standby", place, "input_power_w")
+        came = f"{row.input_power_w:g} W in for {row.delivered_power_w:g} W delivered"
+        higher = [one for one in rows if one.current_5vsb_a > row.current_5vsb_a and one.input_power_w > one.delivered_power_w]
+        least = min(higher, key=lambda one: one.input_power_w, default=None)
+        if row.input_power_w > STANDBY_SPAN_W or row.input_power_w <= row.delivered_power_w:
+            continue
+        if row.input_power_w - row.delivered_power_w > STANDBY_LOSS_W:
+            hint = f"; {row.input_power_w / 1000.0:g} W if it slipped by 1000" if row.delivered_power_w < row.input_power_w / 1000.0 else ""
+            yield Clash(at, came, f"no more than {STANDBY_LOSS_W:g} W above what is delivered{hint}")
+        elif least is not None and row.input_power_w > least.input_power_w:
+            expected = f"less than the {least.input_power_w:g} W that {least.delivered_power_w:g} W took"
+            yield Clash(at, came, expected)

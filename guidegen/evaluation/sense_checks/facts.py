@@ -66,6 +66,17 @@ def cables(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
             yield Clash(top.at(*path), came, "words and cables that agree")
 
 
+def cables_twice(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
+    """The very same cable in two rows; every plug of them would be counted twice."""
+    del records
+    rows = unit.record.cables
+    for place, cable in enumerate(rows):
+        if cable in rows[:place]:
+            at = Origin(unit.file, ("cables", place))
+            expected = "each kind of cable in one row; count and cables say how many there are"
+            yield Clash(at, f"the row of {cable.connector} a second time", expected)
+
+
 def rail_ratings(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
     """Rails that together may not give what the supply is rated for, or one that alone may give more."""
     del records

@@ -90,7 +90,7 @@ UNIT_SPANS = (
     Span("construction.output_capacitors.temperature_c", 60, 200, "°C"),
     Span("fan.size_mm", 20, 300, "mm"),
     Span("cables.count", 1, 40, ""),
-    Span("cables.length_mm", 20, 3000, "mm"),
+    Span("cables.length_mm", 100, 3000, "mm"),
     Span("warranty_years", 0.5, 30, "years"),
 )
 """Spans of a unit record's fields."""

@@ -94,6 +94,22 @@ def cables(**changes: object) -> SenseRecords:
     return of_unit(cables=(replace(first, **changes), *others))  # type: ignore[arg-type]
 
 
+def sized(width: float, height: float, depth: float) -> SenseRecords:
+    """The records with these outer sizes, mm."""
+    return of_unit(size=replace(UNIT.record.size, width_mm=width, height_mm=height, depth_mm=depth))
+
+
+def idle(no_load_w: float, at_tenth_w: float = 0.736) -> SenseRecords:
+    """The records with this standby power without load and at 0.1 A, W."""
+    return records(standby=(Standby(current_5vsb_a=0.0, delivered_power_w=0.0, input_power_w=no_load_w),
+                            Standby(current_5vsb_a=0.1, delivered_power_w=0.506, input_power_w=at_tenth_w)))
+
+
+def held_up(power_good_ms: float, rails_ms: float) -> SenseRecords:
+    """The records with this hold-up at full load."""
+    return records(hold_up=(HoldUp(load_pct=100.0, power_good_ms=power_good_ms, rails_ms=rails_ms),))
+
+
 def sweep(*levels: float, background: float = 16.0) -> SenseRecords:
     """The records with a noise sweep of one point."""
     row = NoisePoint(delivered_power_w=375.0, levels_dba=levels, background_dba=background)
@@ -187,6 +203,9 @@ SESSIONS_PLANTED = (
             lambda: records(standby=(Standby(current_5vsb_a=0.0, delivered_power_w=0.0, input_power_w=0.1),))),
     planted("energy-balance", "load_points[12].input_power_w", lambda: with_point(12, input_power_w=4126.0),
             lambda: with_efficiency(20.1)),
+    planted("standby-power", "standby[0].input_power_w", lambda: idle(144.0), lambda: idle(0.144)),
+    planted("standby-power", "standby[0].input_power_w", lambda: idle(10.1, 10.3), lambda: idle(9.9, 10.3)),
+    planted("standby-power", "standby[0].input_power_w", lambda: idle(0.75), lambda: idle(0.73)),
     planted("rail-powers", "standby[0].delivered_power_w",
             lambda: records(standby=(Standby(current_5vsb_a=1.0, delivered_power_w=6.1, input_power_w=8.0),)),
             lambda: records(standby=(Standby(current_5vsb_a=1.0, delivered_power_w=5.9, input_power_w=8.0),))),
@@ -220,6 +239,8 @@ SESSIONS_PLANTED = (
     planted("span", "hold_up[0].rails_ms",
             lambda: records(hold_up=(HoldUp(load_pct=100.0, power_good_ms=17.0, rails_ms=0.0185),)),
             lambda: records(hold_up=(HoldUp(load_pct=100.0, power_good_ms=17.0, rails_ms=18.5),))),
+    planted("power-good-late", "hold_up[0].power_good_ms", lambda: held_up(24.1, 15.5), lambda: held_up(15.5, 24.1)),
+    planted("power-good-late", "hold_up[0].power_good_ms", lambda: held_up(17.3, 18.2), lambda: held_up(17.3, 18.3)),
     planted("ripple-floor", at_middle("ripple_12v_mv"), lambda: with_point(ripple_12v_mv=0.0), lambda: with_point(ripple_12v_mv=0.5)),
     planted("span", at_middle("ripple_5v_mv"), lambda: with_point(ripple_5v_mv=14000.0),
             lambda: with_point(ripple_5v_mv=140.0)),
@@ -278,6 +299,13 @@ OTHERS_PLANTED = (
             lambda: of_unit(rails=(*UNIT.record.rails[:3], replace(UNIT.record.rails[3], rated_current_a=187.0))), file=UNIT_FILE),
     planted("fact-span", "size.depth_mm", lambda: of_unit(size=replace(UNIT.record.size, depth_mm=14.0)),
             lambda: of_unit(size=replace(UNIT.record.size, depth_mm=100.0)), file=UNIT_FILE),
+    planted("fact-span", "cables[0].length_mm", lambda: cables(length_mm=60.0), lambda: cables(length_mm=100.0), file=UNIT_FILE),
+    planted("cables-twice", "cables[4]", lambda: of_unit(cables=(*UNIT.record.cables, UNIT.record.cables[0])),
+            lambda: of_unit(cables=(*UNIT.record.cables, replace(UNIT.record.cables[0], length_mm=300.0))), file=UNIT_FILE),
+    planted("outline", "size.height_mm", lambda: sized(150.0, 140.0, 86.0), lambda: sized(150.0, 86.0, 140.0), file=UNIT_FILE),
+    planted("outline", "size.width_mm", lambda: sized(86.0, 150.0, 140.0), lambda: sized(155.0, 81.0, 140.0), file=UNIT_FILE),
+    planted("outline", "size.width_mm", lambda: of_unit(form_factor="SFX"),
+            lambda: of_unit(form_factor="SFX", size=replace(UNIT.record.size, width_mm=125.0, height_mm=64.0)), file=UNIT_FILE),
     planted("fact-span", "warranty_years", lambda: of_unit(warranty_years=120.0), lambda: of_unit(warranty_years=0.0),
             file=UNIT_FILE),
     planted("claims-twice", "claims.protections[2]", lambda: of_unit(claims=replace(CLAIMS, protections=("scp", "ocp", "scp"))),
