@@ -14,7 +14,7 @@ from guidegen.cli.terminal import answering, content_option, json_option, print_
 from guidegen.errors import RequestError, unknown
 from guidegen.evaluation import Assessment, BracketAssessment, Standing, robustness_of
 from guidegen.flow import evaluate_content
-from guidegen.presentation import compare, describe_choice, place_text, score_text, stability_words, standing_note
+from guidegen.presentation import compare, describe_choice, place_text, row_note, score_text, stability_words
 from guidegen.records import Unit
 
 
@@ -110,7 +110,7 @@ def _print(console: Console, one: BracketAssessment) -> None:
         placed = standing.place is not None
         table.add_row(
             place_text(standing) or "none", standing.candidate.name, score_text(score) if placed else "",
-            f"{score.technical:.1f}" if placed else "", standing.tier.title, standing_note(standing, above)[0],
+            f"{score.technical:.1f}" if placed else "", standing.tier.title, row_note(standing, above)[0],
         )
         above = standing
     console.print(table)

@@ -9,6 +9,7 @@ from guidegen.evaluation.assessment import (
     units_inside,
 )
 from guidegen.evaluation.attention import SOON_DAYS, SURE, calibrations_ending, close_choices, untested_protections
+from guidegen.evaluation.badges import mains_of
 from guidegen.evaluation.changes import (
     CAUSES,
     Because,
@@ -219,6 +220,7 @@ __all__ = [
     "least_idle_w",
     "load_of",
     "load_shares",
+    "mains_of",
     "measure_of",
     "most_of",
     "nearest_mains",

@@ -251,6 +251,8 @@ class UnitResult:
     """The badge against the bench."""
     curves: tuple[Curve, ...]
     """Courses over load: means over samples taken at the same loads, else each from the newest session used that has it."""
+    mains_missed_v: int = 0
+    """The policy's reference mains, V, where there is no session at it and the compared numbers are those of the other one; else 0."""
     _by_key: dict[str, Finding] = field(init=False, repr=False, compare=False, default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -259,6 +261,16 @@ class UnitResult:
     def __hash__(self) -> int:
         """Short, since results are long and looked up again and again."""
         return hash((self.unit, len(self.findings)))
+
+    @property
+    def revision(self) -> str:
+        """The hardware revision that the compared numbers, the badge's verdict and the sizing rest on."""
+        return self.used[-1].record.sample.hardware_revision
+
+    @property
+    def mains_v(self) -> int:
+        """The mains that the compared numbers were measured at, 115 or 230 V."""
+        return self.used[-1].mains_volts
 
     def finding(self, key: str) -> Finding | None:
         """The finding of this key, or nothing where it was not measured."""

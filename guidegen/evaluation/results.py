@@ -34,10 +34,12 @@ def evaluate(unit: Unit, sessions: tuple[Session, ...], guide: GuideRecord, poli
     by_session = tuple((session, _measured(unit, session, guide, policy)) for session in sessions)
     used = _used(by_session, policy)
     findings = _combined(used)
+    compared = used[-1][0]
     return UnitResult(
         unit=unit, sessions=sessions, used=tuple(session for session, _ in used), findings=findings,
-        by_session=by_session, verdicts=_verdicts(unit, used, policy), badge=_badge(unit, by_session, policy),
-        curves=_courses(used),
+        by_session=by_session, verdicts=_verdicts(unit, used, policy),
+        badge=_badge(unit, by_session, policy, revision=compared.record.sample.hardware_revision), curves=_courses(used),
+        mains_missed_v=0 if compared.mains_volts == policy.reference_mains_v else int(policy.reference_mains_v),
     )
 
 
@@ -188,8 +190,11 @@ def _verdicts(unit: Unit, used: tuple[Measured, ...], policy: PolicyRecord) -> t
     return tuple(worst(group) for group in grouped.values())
 
 
-def _badge(unit: Unit, by_session: tuple[Measured, ...], policy: PolicyRecord) -> BadgeVerdict:
-    """The badge by the worst sample at its own mains; for no claim, at the mains where there is a session."""
+def _badge(unit: Unit, by_session: tuple[Measured, ...], policy: PolicyRecord, *, revision: str) -> BadgeVerdict:
+    """The badge by the worst sample at its own mains; for no claim, at the mains where there is a session. Of other hardware
+    revisions than the one that is compared no session says anything of it.
+    """
+    by_session = tuple(one for one in by_session if one[0].record.sample.hardware_revision == revision)
     claimed = unit.record.claims.badge_mains
     volts = mains_of(claimed) if claimed else int(policy.reference_mains_v)
     there = tuple(one for one in by_session if one[0].mains_volts == volts)

@@ -385,6 +385,14 @@ def standing_note(standing: Standing, above: Standing | None) -> tuple[str, bool
     return "", False
 
 
+def row_note(standing: Standing, above: Standing | None) -> tuple[str, bool]:
+    """The note under a name, and whether it warns; with the mains where the unit was not measured at the one compared at."""
+    note, warns = standing_note(standing, above)
+    result = standing.candidate.result
+    mains = f"measured at {with_unit(result.mains_v, 'V', 0)}" if result.mains_missed_v else ""
+    return "; ".join(part for part in (note, mains) if part), warns
+
+
 def _cause(verdict: Verdict) -> str:
     if verdict.finding is not None:
         return f"{lower_first(verdict.title)} {finding_text(verdict.finding)}, {verdict.limit_text}"

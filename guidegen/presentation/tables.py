@@ -24,6 +24,7 @@ from guidegen.presentation.names import (
     lower_first,
 )
 from guidegen.presentation.pieces import Cell, Column, Table
+from guidegen.presentation.sample_words import compared_words, other_mains, other_revisions
 
 NOT_TESTED = "not tested"
 
@@ -180,7 +181,6 @@ def cables_table(result: UnitResult, words: Words) -> Table:
 
 def samples_table(result: UnitResult, words: Words) -> Table:
     """Samples and sessions, and which of them the compared numbers rest on."""
-    used = {session.file for session in result.used}
     rows = tuple(
         (
             day(session.record.date), session.record.sample.id.upper(),
@@ -188,15 +188,16 @@ def samples_table(result: UnitResult, words: Words) -> Table:
             + (f", {session.record.sample.from_whom}" if session.record.sample.from_whom else ""),
             session.record.sample.hardware_revision, with_unit(session.record.mains.voltage_v, "V", 0),
             with_unit(session.record.ambient_c, "°C", 0), session.record.tested_by,
-            "yes" if session.file in used else "badge only" if session.mains_volts == 115 else "no, older",
+            compared_words(session, result),
         )
         for session in result.sessions
     )
     note = (
-        "One sample says nothing of how much boxes of this model differ."
-        if len({s.record.sample.id for s in result.sessions}) == 1
-        else "Numbers are means over the samples; a limit is judged by the worse one."
+        "Numbers are means over the samples; a limit is judged by the worse one."
+        if len({s.record.sample.id for s in result.used}) > 1
+        else "One sample says nothing of how much boxes of this model differ."
     )
+    note += other_revisions(result) + other_mains(result)
     if len({s.record.sample.id for s in result.used}) < len(result.used):
         note += " Of one sample, each measure counts from the newest session that took it, and each protection from the newest that tried it."
     headings = (

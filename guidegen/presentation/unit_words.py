@@ -2,7 +2,7 @@
 
 import math
 
-from guidegen.evaluation import BadgeVerdict, Ranking, Standing, UnitResult
+from guidegen.evaluation import BadgeVerdict, Ranking, Standing, UnitResult, mains_of
 from guidegen.presentation.catalogues import Words
 from guidegen.presentation.choosing import neighbour_words, place_text, standing_note, unknown_words
 from guidegen.presentation.formatting import counted, listed, number, with_unit
@@ -79,7 +79,7 @@ def badge_sentence(result: UnitResult) -> str:
         return f"The box claims no efficiency badge; measured here, not certified, it reaches {BADGES[badge.supported]}."
     claimed = BADGES[badge.claimed]
     if badge.outcome == "not_tested":
-        return _untested_badge(badge, claimed)
+        return _untested_badge(result, claimed)
     short = [row for row in badge.rows if row.outcome in ("fail", "conditional_fail") and row.found]
     if not short:
         return _holding_badge(badge, claimed)
@@ -104,10 +104,15 @@ def _holding_badge(badge: BadgeVerdict, claimed: str) -> str:
     return f"The {claimed} badge holds at every load tested, by {with_unit(least, 'points', 1)} or more.{but}"
 
 
-def _untested_badge(badge: BadgeVerdict, claimed: str) -> str:
-    """A claim that the bench can't settle: no session at its mains, or a load that was never reached."""
+def _untested_badge(result: UnitResult, claimed: str) -> str:
+    """A claim that the bench can't settle: no session at its mains, none there of this revision, or a load never reached."""
+    badge = result.badge
     measured = [row for row in badge.rows if row.found is not None]
     if not measured:
+        there = [one.record.sample.hardware_revision for one in result.sessions if one.mains_volts == mains_of(badge.mains_class)]
+        if there and result.revision not in there:
+            return (f"The {claimed} badge was not tested in hardware revision {result.revision} at its own mains voltage; "
+                    f"what was measured there is of revision {there[-1]}.")
         return f"The {claimed} badge was not tested at its own mains voltage."
     absent = listed(tuple(f"{number(row.load_pct, 0)} %" for row in badge.rows if row.found is None))
     return f"The {claimed} badge holds at the loads tested; {absent} load is missing, so it is not confirmed."

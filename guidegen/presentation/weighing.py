@@ -4,7 +4,7 @@ import json
 from typing import Any
 
 from guidegen.evaluation import CERTAINTY, TIE, PartScore, Ranking, Standing, measure_of
-from guidegen.presentation.choosing import score_parts, standing_note
+from guidegen.presentation.choosing import row_note, score_parts
 from guidegen.records import Criterion, PolicyRecord
 
 
@@ -41,7 +41,7 @@ def _unit(standing: Standing) -> dict[str, Any]:
     parts = one.score.parts
     return {
         "id": one.id,
-        "noted": bool(standing_note(standing, None)[0]),
+        "noted": bool(row_note(standing, None)[0]),
         "worths": [part.worth for part in score_parts(one.score)],
         "low": [None if part.found is None else _plain(part.low) for part in parts],
         "own": [_doubt(part.own, part) for part in parts],

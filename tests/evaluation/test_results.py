@@ -210,6 +210,22 @@ def test_the_badge_is_judged_at_its_own_mains_by_the_worst_sample() -> None:
     assert "not_tested" == result(other_mains).badge.outcome
 
 
+def test_the_badge_of_an_older_revision_says_nothing_of_the_newer_one() -> None:
+    """Gold at 230 V: only revision 1.0 was measured there; with the guide at 115 V, what is compared is revision 1.1."""
+    policy = replace(POLICY, reference_mains_v=115)
+    sessions = (trial("old", 1), trial("old-us", 2, volts=115.0), trial("new-us", 3, sample="c", revision="1.1", volts=115.0))
+    old, made = (evaluate(UNIT, some, GUIDE, policy) for some in (sessions[:2], sessions))
+
+    assert (old.badge.outcome, old.revision) != ("not_tested", "1.1")
+    assert ("not_tested", "1.1") == (made.badge.outcome, made.revision)
+
+
+def test_a_result_says_which_mains_it_misses() -> None:
+    """Nothing where there is a session at the guide's."""
+    assert (230, 115) == ((made := result(trial("us", 1, volts=115.0))).mains_missed_v, made.mains_v)
+    assert (0, 230) == ((made := result(trial("eu", 1))).mains_missed_v, made.mains_v)
+
+
 def test_house_limits_are_judged_beside_the_published_ones() -> None:
     """The gravest verdict on a finding is the one that is asked for."""
     strict = Limit(finding="ripple.12v.worst", at_most=10.0, unit="mV", document="House rule", standing="house_rule")

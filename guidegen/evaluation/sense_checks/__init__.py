@@ -67,6 +67,7 @@ RULES: tuple[Rule, ...] = (
     unit_rule("rail-ratings", "rails that together may not give the rated power, or one that alone may give far more", facts.rail_ratings),
     unit_rule("claims-twice", "a protection claimed twice", facts.claims_twice),
     unit_rule("predecessor-later", "a predecessor released after its successor", facts.predecessor),
+    unit_rule("revision-behind", "a unit record of another hardware revision than its newest sample", facts.revision_behind),
     unit_rule("withdrawn-early", "a unit withdrawn before its release", occasions.withdrawn_early),
     unit_rule("withdrawn-late", "a unit withdrawn after the edition's day", occasions.withdrawn_late),
     Rule(name="units-twice", looks_at="two units of the same maker, model, revision and rated power", check=facts.units_twice),

@@ -114,6 +114,15 @@ def predecessor(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
         yield Clash(Origin(unit.file, ("predecessor",)), came, expected)
 
 
+def revision_behind(unit: Unit, records: SenseRecords) -> Iterator[Clash]:
+    """A unit record whose revision is another than that of the newest sample on the bench."""
+    own = [session.record for session in records.sessions if session.unit == unit.id]
+    newest = max(own, key=lambda record: record.date, default=None)
+    if newest is not None and newest.sample.hardware_revision != unit.record.revision:
+        came = f"{unit.record.revision}, but sample {newest.sample.id} of {newest.date.isoformat()} is of revision {newest.sample.hardware_revision}"
+        yield Clash(Origin(unit.file, ("revision",)), came, "the revision of the newest sample, with the facts of its box")
+
+
 def units_twice(records: SenseRecords) -> Iterator[tuple[str, Clash]]:
     """Two units of the guide that are the same on their labels; one that is withdrawn stands beside its successor in name."""
     seen: dict[tuple[str | float, ...], Unit] = {}

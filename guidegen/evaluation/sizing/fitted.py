@@ -59,13 +59,16 @@ def nearest_mains(mains_v: float) -> int:
 
 
 def bench_at(result: UnitResult, mains_v: float) -> BenchAt:
-    """The newest curves measured at the mains nearest to the reader's; where there are none, the compared ones."""
+    """The newest curves of the compared hardware revision at the mains nearest to the reader's; where there are none, the
+    compared ones.
+    """
     wanted = nearest_mains(mains_v)
-    compared = result.used[-1].mains_volts
+    compared = result.mains_v
     if compared != wanted:
         for session, measures in sorted(result.by_session, key=lambda one: one[0].record.date, reverse=True):
             curves = tuple(curve for measure in measures for curve in measure.curves)
-            if session.mains_volts == wanted and any(curve.key == "loss" for curve in curves):
+            same = session.record.sample.hardware_revision == result.revision
+            if same and session.mains_volts == wanted and any(curve.key == "loss" for curve in curves):
                 return BenchAt(mains_v=wanted, curves=curves)
     return BenchAt(mains_v=compared, curves=result.curves)
 

@@ -65,7 +65,7 @@ def _retested(changes: Changes, change: Change) -> str:
     when = day(date.fromisoformat(f"{change.after or change.before}"))
     name = _name(changes, change)
     if change.before is None:
-        return f"{name} was tested again on {when}."
+        return f"{name} was tested again on {when}{_other_revision(changes, change)}."
     if change.after is None:
         return f"{name}: the session of {when} is taken out."
     old, new = (_session(side.library.sessions, change.what) for side in (changes.guides.before, changes.guides.after))
@@ -73,6 +73,17 @@ def _retested(changes: Changes, change: Change) -> str:
     shown = "; ".join(f"{one.field} {value_words(one.after)}, was {value_words(one.before)}" for one in found[:SHOWN_FIELDS])
     more = f"; and {counted(len(found) - SHOWN_FIELDS, 'field')} more" if len(found) > SHOWN_FIELDS else ""
     return f"{name}: the session of {when} reads otherwise: {shown or 'remarks'}{more}."
+
+
+def _other_revision(changes: Changes, change: Change) -> str:
+    """That a new session is of another hardware revision than the newest one before it, or empty."""
+    sessions = tuple(one for one in changes.guides.after.library.sessions if one.unit == change.unit)
+    new = _session(sessions, change.what)
+    earlier = [one.record for one in sessions if new is not None and one.record.date < new.record.date]
+    if new is None or not earlier:
+        return ""
+    now, before = (one.sample.hardware_revision for one in (new.record, max(earlier, key=lambda one: one.date)))
+    return f", in hardware revision {now}; before it was revision {before}" if now != before else ""
 
 
 def _session(sessions: tuple[Session, ...], file: str) -> Session | None:

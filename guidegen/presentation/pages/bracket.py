@@ -9,7 +9,7 @@ from guidegen.origins import Origin
 from guidegen.presentation.addresses import bracket_address, relative, unit_address
 from guidegen.presentation.bracket_charts import bracket_charts
 from guidegen.presentation.certainty import certainty_table, stability_words
-from guidegen.presentation.choosing import describe_choices, place_text, score_parts, score_text, standing_note
+from guidegen.presentation.choosing import describe_choices, place_text, row_note, score_parts, score_text
 from guidegen.presentation.citing import citation
 from guidegen.presentation.formatting import day, finding_figure, listed, order, with_unit
 from guidegen.presentation.pages.changed import since_bracket
@@ -122,7 +122,7 @@ def _rows(standings: tuple[Standing, ...], bracket: Bracket, policy: PolicyRecor
 
 def _row(standing: Standing, above: Standing | None, bracket: Bracket, policy: PolicyRecord) -> RankedRow:
     one = standing.candidate
-    note, warning = standing_note(standing, above)
+    note, warning = row_note(standing, above)
     return RankedRow(
         place=place_text(standing),
         order=str(standing.place) if standing.place is not None else "",

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from guidegen.evaluation import Candidate, Ranking, Standing
+from guidegen.evaluation import Candidate, Ranking, Standing, UnitResult
 from guidegen.origins import Origin
 from guidegen.presentation.accepted import accepted_table
 from guidegen.presentation.addresses import bench_address, bracket_address, unit_address
@@ -178,11 +178,23 @@ def _facts(standing: Standing, bracket: Bracket, words: Words) -> tuple[Fact, ..
         Fact(label=words.say("facts.rated"), text=with_unit(record.rated_power_w, "W", 0)),
         Fact(label=words.say("facts.form"), text=form_words(record)),
         Fact(label=words.say("facts.built_by"), text=record.platform_maker),
-        Fact(label=words.say("facts.revision"), text=record.revision),
+        Fact(label=words.say("facts.revision"), text=_revision(one.result)),
         Fact(label=words.say("facts.warranty"), text=f"{number(record.warranty_years, 0)} years"),
-        Fact(label=words.say("facts.tested"), text=day(one.result.sessions[-1].record.date), address="#samples"),
+        Fact(label=words.say("facts.tested"), text=_tested(one.result), address="#samples"),
         Fact(label=words.say("facts.price"), text=_home_price(one), address="#prices"),
     )
+
+
+def _tested(result: UnitResult) -> str:
+    """The day of the newest session, and the mains where it is not the one that the guide compares at."""
+    when, missed = day(result.sessions[-1].record.date), result.mains_missed_v
+    return f"{when}, at {with_unit(result.mains_v, 'V', 0)}; the guide compares at {with_unit(missed, 'V', 0)}" if missed else when
+
+
+def _revision(result: UnitResult) -> str:
+    """The hardware revision that the numbers are of, and that of the box's record where it is another."""
+    told = result.unit.record.revision
+    return told if told == result.revision else f"{result.revision} on the bench; the facts of the box are of {told}"
 
 
 def _home_price(one: Candidate) -> str:

@@ -312,6 +312,7 @@ OTHERS_PLANTED = (
             lambda: of_unit(claims=replace(CLAIMS, protections=("scp", "ocp"))), file=UNIT_FILE),
     planted("predecessor-later", "predecessor", lambda: with_predecessor(date(2026, 1, 2)),
             lambda: with_predecessor(date(2026, 1, 1)), file=UNIT_FILE),
+    planted("revision-behind", "revision", lambda: of_unit(revision="1.1"), of_unit, file=UNIT_FILE),
     planted("withdrawn-early", "withdrawn.on", lambda: of_unit(withdrawn=Withdrawn(on=date(2025, 12, 31), reason="Recalled.")),
             lambda: of_unit(withdrawn=Withdrawn(on=date(2026, 3, 31), reason="Recalled.")), file=UNIT_FILE),
     planted("withdrawn-late", "withdrawn.on", lambda: of_unit(withdrawn=Withdrawn(on=AFTER, reason="Recalled.")),

@@ -27,6 +27,14 @@ def test_the_mains_nearest_to_the_reader_counts(small: Assessment, mains_v: floa
     assert expected == bench_at(with_115_volts(small.results[0], 100.0), mains_v).mains_v
 
 
+def test_figures_of_an_older_revision_are_not_a_newer_ones(small: Assessment) -> None:
+    """Only the older one was measured at 115 V: the newer one's 230 V serve, and are named."""
+    made = with_115_volts(small.results[0], 100.0)
+    newer = tuple(replace(s, record=replace(s.record, sample=replace(s.record.sample, hardware_revision="9.9"))) for s in made.used)
+
+    assert (115, 230) == (bench_at(made, 120.0).mains_v, bench_at(replace(made, used=newer), 120.0).mains_v)
+
+
 def test_the_figures_are_those_of_that_mains(small: Assessment) -> None:
     """300 W with 100 W lost at 115 V: 75 %."""
     bench = bench_at(with_115_volts(small.results[0], 100.0), 120.0)

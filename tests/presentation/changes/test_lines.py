@@ -114,6 +114,17 @@ def test_a_new_session_has_its_day_and_moves_what_it_moves() -> None:
     )
 
 
+def test_a_new_session_of_another_revision_names_both() -> None:
+    """The newer one first."""
+    small = read_library(SMALL)
+    first = next(s for s in small.sessions if s.unit == CAIRN)
+    sample = replace(first.record.sample, id="c", hardware_revision="1.1")
+    again = replace(first, file=f"units/{CAIRN}/2026-04-02.yaml", record=replace(first.record, date=date(2026, 4, 2), sample=sample))
+    told = lines(between(small, replace(small, sessions=(*small.sessions, again))))
+
+    assert [True] == ["was tested again on 2 April 2026, in hardware revision 1.1; before it was revision " in one for one in told]
+
+
 def test_a_choice_of_the_editor_s_is_told_with_its_reason() -> None:
     """By its bracket and name in the policy, and as the choice that it makes."""
     small = read_library(SMALL)
