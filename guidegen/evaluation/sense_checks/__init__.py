@@ -40,6 +40,7 @@ RULES: tuple[Rule, ...] = (
     session_rule("loss-curve", "a loss in watts that falls towards a higher load, or lies off the curve of the loads beside it, by more than 1 % of the rating and 2 % of the load", courses.losses),
     session_rule("rail-powers", "volts times amperes of the rails that miss the delivered power by more than 2 % (standby alone: 20 %)", loads.rail_powers),
     session_rule("load-share", "a nominal load more than 3 points, or a factor of 2, from delivered power over rating", loads.load_share),
+    session_rule("other-rating", "loads of which none lies near 10, 20, 50 or 100 % of the rating, as in a log of another unit", loads.of_another_rating),
     session_rule("readings-twice", "two load points with the very same readings", loads.readings_twice),
     Rule(name="sessions-twice", looks_at="two sessions with the very same load points", check=loads.sessions_twice),
     session_rule("kilowatts", "a power that makes sense only in kW", magnitude.kilowatts),

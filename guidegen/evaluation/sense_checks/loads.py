@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import fields
 from operator import attrgetter
 
+from guidegen.evaluation.measures.points import TOLERANCE_PCT
 from guidegen.evaluation.sense_checks.magnitude import NOMINAL_V, slipped
 from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, SenseRecords
 from guidegen.records import LoadPoint
@@ -14,6 +15,10 @@ SHARE_POINTS, SHARE_FACTOR = 3.0, 2.0
 """How far a nominal load may lie from delivered power over rating: points of %, and a factor for light loads."""
 STANDBY_PCT, STANDBY_W = 20.0, 0.01
 """How far the standby rail's power may lie from its current times 5 V: share in %, and rounding."""
+BADGE_LOADS_PCT = (10.0, 20.0, 50.0, 100.0)
+"""Loads at which badges are judged, % of the rating (``standards/efficiency_levels.toml``)."""
+RATINGS_W, FITS = tuple(range(100, 3001, 50)), 3
+"""Ratings that supplies are sold with (common practice, no source), and how many of the badge's loads must lie on one to name it."""
 _readings: Callable[[LoadPoint], tuple[object, ...]] = attrgetter(*(one.name for one in fields(LoadPoint) if one.name != "load_pct"))
 """All that was read at a load point: everything but the load that it is called by."""
 
@@ -62,6 +67,25 @@ def load_share(occasion: Occasion) -> Iterator[Clash]:
                 f"{point.load_pct:g}, but {point.delivered_power_w:g} W are {share:.1f} % of {rated:g} W",
                 f"the share of the rating within {SHARE_POINTS:g} points and a factor of {SHARE_FACTOR:g}",
             )
+
+
+def of_another_rating(occasion: Occasion) -> Iterator[Clash]:
+    """Loads of which none lies where a badge is judged, such as those of a log of another unit."""
+    rated = occasion.unit.record.rated_power_w
+    loads = [point.delivered_power_w for point in occasion.session.record.load_points]
+    if not _on_badge_loads(loads, rated):
+        fitting = [rating for rating in RATINGS_W if _on_badge_loads(loads, rating) >= FITS]
+        best = max(fitting, key=lambda rating: (_on_badge_loads(loads, rating), -abs(rating - rated)), default=None)
+        hint = f"; these loads would fit a rating of {best} W: are they those of another unit?" if best else ""
+        shares = ", ".join(f"{100.0 * load / rated:.0f}" for load in loads)
+        expected = f"a load within {TOLERANCE_PCT:g} point of 10, 20, 50 or 100 %{hint}"
+        yield Clash(occasion.at("load_points"), f"loads of {shares} % of {rated:g} W", expected)
+
+
+def _on_badge_loads(loads: list[float], rating_w: float) -> int:
+    """At how many of the loads of a badge one of these loads in W lies, for a supply of this rating."""
+    shares = [100.0 * load / rating_w for load in loads]
+    return sum(any(abs(share - at) <= TOLERANCE_PCT for share in shares) for at in BADGE_LOADS_PCT)
 
 
 def readings_twice(occasion: Occasion) -> Iterator[Clash]:

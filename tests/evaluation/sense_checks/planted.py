@@ -20,7 +20,7 @@ from guidegen.records import (
     Unit,
     Withdrawn,
 )
-from tests.evaluation.invented import FILE, GUIDE, POINTS, SESSION, UNIT, session, unit
+from tests.evaluation.invented import FILE, GUIDE, POINTS, SESSION, UNIT, point, session, unit
 
 UNIT_FILE, PRICES = UNIT.file, "prices/here.csv"
 AFTER = GUIDE.edition.date + timedelta(days=1)
@@ -92,6 +92,12 @@ def cables(**changes: object) -> SenseRecords:
     """The records with the first cable changed."""
     first, *others = UNIT.record.cables
     return of_unit(cables=(replace(first, **changes), *others))  # type: ignore[arg-type]
+
+
+def of_a_log(rated_w: float) -> SenseRecords:
+    """The records with the loads of a supply of another rating, called by the shares of the unit's own."""
+    points = tuple(point(one.load_pct, rated_w=rated_w) for one in POINTS)
+    return records(load_points=tuple(replace(one, load_pct=round(100.0 * one.delivered_power_w / 750.0)) for one in points))
 
 
 def sized(width: float, height: float, depth: float) -> SenseRecords:
@@ -223,6 +229,7 @@ SESSIONS_PLANTED = (
     planted("rail-powers", at_middle("delivered_power_w"), lambda: with_currents(1.025), lambda: with_currents(1.015)),
     planted("rail-powers", at_middle("delivered_power_w"), lambda: with_currents(0.975), lambda: with_currents(0.985)),
     planted("load-share", at_middle("load_pct"), lambda: with_point(load_pct=53.1), lambda: with_point(load_pct=52.9)),
+    planted("other-rating", "load_points", lambda: of_a_log(650.0), lambda: of_a_log(735.0)),
     planted("readings-twice", "load_points[1]",
             lambda: records(load_points=(POINTS[0], replace(POINTS[0], load_pct=2.5), *POINTS[2:])),
             lambda: records(load_points=(POINTS[0], replace(POINTS[0], load_pct=2.5, delivered_power_w=15.1, input_power_w=23.6), *POINTS[2:]))),

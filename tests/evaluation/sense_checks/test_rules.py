@@ -10,6 +10,7 @@ from tests.evaluation.sense_checks.planted import (
     SESSIONS_PLANTED,
     Planted,
     beside_another,
+    of_a_log,
     priced_twice,
     records,
     with_point,
@@ -50,6 +51,14 @@ def test_an_objection_says_what_came_and_what_could_stand_there() -> None:
     (one,) = check_sense(with_point(input_power_w=0.4073)).objections
 
     assert ("0.4073 at 50 % load", "watts; 407.3 if that was kW") == (one.came, one.expected)
+
+
+@pytest.mark.parametrize("rated_w", [650.0, 850.0, 550.0])
+def test_the_rating_that_the_loads_would_fit_is_named(rated_w: float) -> None:
+    """Of a log of another unit, whichever way it is off."""
+    (one,) = check_sense(of_a_log(rated_w)).objections
+
+    assert one.expected.endswith(f"; these loads would fit a rating of {rated_w:g} W: are they those of another unit?")
 
 
 def test_of_two_prices_both_lines_are_named() -> None:
