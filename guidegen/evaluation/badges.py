@@ -42,8 +42,16 @@ def judge_badge(unit: Unit, measures: tuple[Measure, ...] | None, *, mains_volts
 
 
 def worst_badge(verdicts: Iterable[BadgeVerdict]) -> BadgeVerdict:
-    """The verdict of the worst of several samples: the gravest outcome, and among equals the lowest level supported."""
-    return min(verdicts, key=lambda one: (WORST_FIRST.index(one.outcome), _rank(one)))
+    """The verdict of the worst of several samples: the gravest outcome, among equals the lowest level supported, then the
+    efficiency that lies least above its floor.
+    """
+    return min(verdicts, key=lambda one: (WORST_FIRST.index(one.outcome), _rank(one), _least_above(one)))
+
+
+def _least_above(verdict: BadgeVerdict) -> float:
+    """Points of efficiency between a floor and what was found there, where it is least."""
+    found = [row.found.quantity.value - row.floor for row in verdict.rows if row.found is not None and row.what == "efficiency"]
+    return min(found, default=0.0)
 
 
 def _rank(verdict: BadgeVerdict) -> int:

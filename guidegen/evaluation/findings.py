@@ -186,6 +186,8 @@ class Verdict:
     """How sure the limit is (``seen``, ``second_hand``, ``from_memory``, ``house_rule``)."""
     probability: float | None = None
     """Probability of conformity (JCGM 106:2012, 7), for judged numbers."""
+    margin: float = 0.0
+    """How far a judged number lies inside the nearest bound, in its unit; negative outside."""
     detail: str = ""
     """What happened, for checks."""
     origins: tuple[Origin, ...] = ()

@@ -23,6 +23,8 @@ class Decision:
     """The verdict."""
     probability: float
     """Probability that the true value conforms."""
+    margin: float
+    """How far the value lies inside the nearest bound, in its unit; negative outside."""
 
 
 def decide(value: float, u: float, *, at_least: float | None = None, at_most: float | None = None) -> Decision:
@@ -31,7 +33,7 @@ def decide(value: float, u: float, *, at_least: float | None = None, at_most: fl
     Probability: ``Φ((T_U − y)/u) − Φ((T_L − y)/u)`` (JCGM 106:2012, 7).
 
     >>> decide(110.0, 6.0, at_most=120.0)
-    Decision(outcome='conditional_pass', probability=0.9522096477271853)
+    Decision(outcome='conditional_pass', probability=0.9522096477271853, margin=10.0)
     """
     gaps = [gap for gap in (value - at_least if at_least is not None else None,
                             at_most - value if at_most is not None else None) if gap is not None]
@@ -43,7 +45,7 @@ def decide(value: float, u: float, *, at_least: float | None = None, at_most: fl
         outcome: Outcome = "pass" if gap >= guard else "conditional_pass"
     else:
         outcome = "fail" if -gap > guard else "conditional_fail"
-    return Decision(outcome, _probability(value, u, at_least=at_least, at_most=at_most))
+    return Decision(outcome, _probability(value, u, at_least=at_least, at_most=at_most), gap)
 
 
 def _probability(value: float, u: float, *, at_least: float | None, at_most: float | None) -> float:
@@ -78,7 +80,7 @@ def _judge(finding: Finding | None, limit: Limit) -> Verdict:
         key=limit.finding, title=finding.title, outcome=decision.outcome if known else "inconclusive", finding=finding,
         limit_text=text, document=limit.document, standing=limit.standing,
         probability=decision.probability if known else None, detail="" if known else "no published limit seen",
-        origins=finding.origins,
+        margin=decision.margin, origins=finding.origins,
     )
 
 
@@ -105,10 +107,10 @@ def of_check(check: Check) -> Verdict:
 
 
 def worst(verdicts: Iterable[Verdict]) -> Verdict:
-    """The gravest verdict of several samples on the same thing; of equals the first.
+    """The gravest verdict of several samples on the same thing; of equals the one nearest to its bound, or farthest beyond it.
 
     A sample on which the thing was not tested says nothing of it; where none was tested, that is the verdict.
     """
     all_of_them = tuple(verdicts)
     tested = tuple(verdict for verdict in all_of_them if verdict.outcome != "not_tested")
-    return min(tested or all_of_them, key=lambda verdict: WORST_FIRST.index(verdict.outcome))
+    return min(tested or all_of_them, key=lambda verdict: (WORST_FIRST.index(verdict.outcome), verdict.margin))

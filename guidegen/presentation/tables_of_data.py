@@ -67,6 +67,8 @@ class MeasuredCell:
     """Unit as printed, or empty."""
     value: float
     """Rounded as on the pages."""
+    upper_bound: bool
+    """Whether it may be less."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,12 +83,13 @@ class UnitRow:
 
 def unit_row(standing: Standing, bracket: Bracket) -> UnitRow:
     """The row of a unit: place, score, price and every published number."""
-    cells = (
+    cells = tuple(
         MeasuredCell(column=intern(_column_name(one)), key=one.key, title=one.title, unit=one.quantity.unit,
-                     value=float(rounded(one.quantity.value, one.decimals)))
+                     value=float(rounded(one.quantity.value, one.decimals)), upper_bound=one.upper_bound)
         for one in standing.candidate.result.findings
     )
-    return UnitRow(known=_known(standing, bracket), measured=tuple(cells))
+    bounds = " ".join(cell.column for cell in cells if cell.upper_bound)
+    return UnitRow(known=(*_known(standing, bracket), bounds or None), measured=cells)
 
 
 UNIT_COLUMNS = (
@@ -98,12 +101,15 @@ UNIT_COLUMNS = (
     DataColumn(name="place", title="Place in the bracket; empty where it is not advised", kind="integer", least=1),
     DataColumn(name="place_range", title="Places that the measurements leave open"),
     DataColumn(name="tier", title="Plain word for the score, by its short name", required=True),
-    DataColumn(name="score", title="Score of 100, what was not tested counted as worth nothing", kind="number", required=True),
-    DataColumn(name="technical_score", title="Score of 100 before price", kind="number", required=True),
+    DataColumn(name="score", title="Score of 100, what is not known counted at its worst; empty where it has no place", kind="number", least=0),
+    DataColumn(name="score_highest", title="Score of 100, what is not known counted at its best; empty where it has no place", kind="number", least=0),
+    DataColumn(name="technical_score", title="Score of 100 before price, what is not known counted at its worst; empty where it has no place",
+               kind="number", least=0),
     DataColumn(name="region", title="Region of the price", required=True),
     DataColumn(name="currency", title="Currency of the price, ISO 4217", required=True),
     DataColumn(name="price", title="Cheapest fresh price", kind="number", least=0),
     DataColumn(name="price_date", title="Day on which the price was seen", kind="date"),
+    DataColumn(name="upper_bounds", title="Columns whose number is the most that it can be, a space between them; empty where none"),
 )
 """Columns of the units that are no findings."""
 
@@ -122,13 +128,16 @@ def units_table(units: tuple[UnitRow, ...]) -> DataTable:
 
 
 def _known(standing: Standing, bracket: Bracket) -> tuple[Value, ...]:
+    """What stands in every row but the bounds; no score without a place, like the page."""
     one = standing.candidate
-    best = one.prices.best
+    best, score = one.prices.best, one.score
+    scores = (score.low, score.high, score.technical) if standing.place is not None else (None, None, None)
     return (
         one.id, one.name, one.result.unit.record.maker, bracket.id,
         float(rounded(one.result.unit.record.rated_power_w, 0)), standing.place,
-        place_text(standing).replace("–", "-"), standing.tier.id, float(rounded(one.score.low, 1)),
-        float(rounded(one.score.technical, 1)), one.prices.region.id, one.prices.region.currency,
+        place_text(standing).replace("–", "-"), standing.tier.id,
+        *(None if points is None else float(rounded(points, 1)) for points in scores),
+        one.prices.region.id, one.prices.region.currency,
         best.row.price if best else None, best.row.date.isoformat() if best else None,
     )
 

@@ -165,6 +165,18 @@ def test_the_verdict_is_that_of_the_worst_sample() -> None:
     assert ("fail", 140.0) == (verdict.outcome, verdict.finding.quantity.value)
 
 
+@pytest.mark.parametrize("ripples", [(20.0, 30.0), (30.0, 20.0), (140.0, 160.0), (160.0, 140.0)])
+def test_of_samples_with_one_verdict_the_number_nearest_to_the_limit_is_printed(ripples: tuple[float, float]) -> None:
+    """At most 120 mV: both pass, or both fail; the larger ripple speaks, whichever sample came first."""
+    first, second = ripples
+    verdict = result(trial("a", 1, ripple=first), trial("b", 2, sample="b", ripple=second)).verdict("ripple.12v.worst")
+
+    assert verdict is not None
+    assert verdict.finding is not None
+    assert max(ripples) == verdict.finding.quantity.value
+    assert 120.0 - max(ripples) == verdict.margin
+
+
 @pytest.mark.parametrize(("first", "second", "expected"), [
     ("acted", "not_tested", "pass"), ("not_tested", "not_tested", "not_tested"), ("acted", "did_not_act", "fail"),
 ])
@@ -208,6 +220,15 @@ def test_the_badge_is_judged_at_its_own_mains_by_the_worst_sample() -> None:
     assert result(good, bad).badge == result(bad).badge
     assert result(bad, good).badge == result(bad).badge
     assert "not_tested" == result(other_mains).badge.outcome
+
+
+def test_of_samples_that_all_reach_the_badge_the_one_nearest_to_its_floor_is_printed() -> None:
+    """Both reach 92 % at half load, one by little: its numbers are the badge's, whichever came first."""
+    near, far = trial("a", 1, load_points=with_half_load(406.0)), trial("b", 2, sample="b", load_points=with_half_load(404.0))
+
+    assert result(near).badge.outcome == result(far).badge.outcome
+    assert result(near).badge != result(far).badge
+    assert result(near, far).badge == result(far, near).badge == result(near).badge
 
 
 def test_the_badge_of_an_older_revision_says_nothing_of_the_newer_one() -> None:

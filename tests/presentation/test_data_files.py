@@ -74,6 +74,28 @@ def test_every_cell_is_what_its_column_promises(site: Path, package: dict[str, A
     assert [] == [(row, field["name"]) for row in table for field in fields if not fits(row[field["name"]], field)]
 
 
+def test_scores_and_bounds_are_those_of_the_pages(site: Path) -> None:
+    """A range has its two ends, a unit without a place no score, and a number printed as "at most" its name among the bounds."""
+    table = {row["unit"]: row for row in rows(site, "units")}
+    pages = {unit: BeautifulSoup((site / f"unit/{unit}/index.html").read_text(encoding="utf-8"), "lxml") for unit in table}
+    for unit, row in table.items():
+        shown = element(pages[unit], ".scored .figure").get_text(strip=True)
+        expected = "–".join(dict.fromkeys((row["score"], row["score_highest"])))
+        assert expected == (shown if row["place"] else "")
+        assert (row["place"] == "") == (row["technical_score"] == "")
+        bounded = "acoustic_noise_at_50_dba" in row["upper_bounds"].split()
+        text = pages[unit].get_text(" ", strip=True).replace("\N{NO-BREAK SPACE}", " ")
+        assert bounded == (f"at most {row['acoustic_noise_at_50_dba']} dB(A)" in text)
+    assert 0 < sum(" " in row["upper_bounds"] for row in table.values()) < len(table)
+
+
+def element(page: BeautifulSoup, selector: str) -> Tag:
+    """The first match, which must exist."""
+    found = page.select_one(selector)
+    assert found is not None, selector
+    return found
+
+
 @pytest.mark.parametrize("name", TABLES)
 def test_keys_tell_rows_apart_and_lead_to_units(site: Path, package: dict[str, Any], name: str) -> None:
     """The primary key, where there is one, and the reference to the units."""

@@ -1,6 +1,7 @@
 """A unit: the product with its review, its numbers and its offers."""
 
-from guidegen.evaluation import Candidate, Standing
+from guidegen.evaluation import Candidate, Score, Standing
+from guidegen.presentation.formatting import number
 from guidegen.presentation.linked_data.nodes import (
     Node,
     Place,
@@ -78,11 +79,18 @@ def _review(sheet: UnitSheet, one: Candidate, guide: GuideRecord) -> Node:
         "@type": "Review", "@id": f"{place.whole(sheet.address)}#review", "author": [person(name) for name in testers],
         "publisher": place.identity("publisher"), "datePublished": guide.edition.date.isoformat(),
         "reviewBody": sheet.verdict,
-        "reviewRating": {
-            "@type": "Rating", "ratingValue": figure(one.score.low, 1), "bestRating": 100, "worstRating": 0,
-        },
+        "reviewRating": _rating(one.score),
         **_notes(sheet),
     }
+
+
+def _rating(score: Score) -> Node:
+    """The score; where it is a range on the page, its lower end with the higher one told."""
+    rating: Node = {"@type": "Rating", "ratingValue": figure(score.low, 1), "bestRating": 100, "worstRating": 0}
+    highest = number(score.high, 1)
+    if number(score.low, 1) != highest:
+        rating["ratingExplanation"] = f"What is not known counts at its worst; counted at its best, the score is {highest}."
+    return rating
 
 
 def _notes(sheet: UnitSheet) -> Node:

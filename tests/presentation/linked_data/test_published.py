@@ -169,16 +169,19 @@ def test_a_ranking_lists_the_units_that_have_a_place(graphs: Nodes, rows: dict[s
 
 
 def test_ratings_are_the_scores_of_the_csv(graphs: Nodes, rows: dict[str, dict[str, str]]) -> None:
-    """Out of 100, and only where there is a place."""
-    placed = 0
+    """Out of 100, and only where there is a place; the higher end of a range is told, since a rating has one value."""
+    placed = ranges = 0
     for unit, product in units(graphs).items():
         ratings = of_type(product, "Rating")
         if rows[unit]["place"] == "":
             assert (ratings, of_type(product, "Review"), "offers" in product) == ([], [], False)
             continue
         placed += 1
-        assert [{"@type": "Rating", "ratingValue": float(rows[unit]["score"]), "bestRating": 100, "worstRating": 0}] == ratings
-    assert 0 < placed < len(rows)
+        low, high = rows[unit]["score"], rows[unit]["score_highest"]
+        ranges += low != high
+        told = {"ratingExplanation": f"What is not known counts at its worst; counted at its best, the score is {high}."} if low != high else {}
+        assert [{"@type": "Rating", "ratingValue": float(low), "bestRating": 100, "worstRating": 0, **told}] == ratings
+    assert 0 < ranges < placed < len(rows)
 
 
 def test_measured_numbers_are_those_of_the_csv(graphs: Nodes, rows: dict[str, dict[str, str]]) -> None:
