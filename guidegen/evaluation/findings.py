@@ -107,7 +107,7 @@ class Check:
     document: str
     """Which rule it was held against."""
     standing: str = "seen"
-    """How sure the rule is (``seen``, ``second_hand``, ``from_memory``, ``house_rule``)."""
+    """How sure the rule is (``seen``, ``second_hand``, ``from_memory``, ``house_rule``), or that it is ``computed``."""
     origins: tuple[Origin, ...] = ()
     """Fields of records that it rests on."""
 
@@ -183,7 +183,7 @@ class Verdict:
     document: str
     """Document and clause."""
     standing: str
-    """How sure the limit is (``seen``, ``second_hand``, ``from_memory``, ``house_rule``)."""
+    """How sure the limit is (``seen``, ``second_hand``, ``from_memory``, ``house_rule``), or that it is ``computed``."""
     probability: float | None = None
     """Probability of conformity (JCGM 106:2012, 7), for judged numbers."""
     margin: float = 0.0

@@ -5,7 +5,7 @@ from guidegen.presentation.catalogues import unknown_language
 from guidegen.presentation.certainty import stability_words
 from guidegen.presentation.changes import ToldChanges, change_lines, other_home, sentence_of, told_of, unit_lines
 from guidegen.presentation.charts import recalled_frames
-from guidegen.presentation.choosing import describe_choice, place_text, row_note, score_range, score_text, standing_note
+from guidegen.presentation.choosing import describe_choice, place_text, row_note, score_range, score_text
 from guidegen.presentation.comparing import compare
 from guidegen.presentation.compose import compose
 from guidegen.presentation.desk import desk_sheet

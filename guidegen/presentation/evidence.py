@@ -47,7 +47,7 @@ def verdict_row(verdict: Verdict, result: UnitResult) -> VerdictRow:
         title=verdict.title,
         found=finding_with_doubt(found) if found else verdict.detail or "not tested",
         limit=verdict.limit_text,
-        document=f"{verdict.document} ({STANDINGS.get(verdict.standing, verdict.standing)})",
+        document=f"{verdict.document} ({STANDINGS[verdict.standing]})",
         outcome=OUTCOMES[verdict.outcome] + (", in a trial milder than asked for" if found and found.milder else ""),
         warning=verdict.outcome == "fail",
         evidence=Link(text="evidence", address=evidence_address(found, result)) if found else None,

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from guidegen.evaluation import PROTECTION_TITLES, BracketAssessment, Candidate
 from guidegen.presentation.certainty import Cells, stability_insert
 from guidegen.presentation.formatting import NO_BREAK, day, finding_text, listed, number, with_unit
-from guidegen.presentation.names import lower_first
+from guidegen.presentation.names import READINGS, lower_first
 from guidegen.presentation.pieces import Chart, Table, Worksheet
 from guidegen.presentation.sizing_tables import Offers, sizing_inserts
 from guidegen.presentation.tables import plain_table
-from guidegen.records import Library, Part, PolicyRecord
+from guidegen.records import InstrumentQuantity, Library, Part, PolicyRecord
 
 OF_NO_UNIT = {"price.per_watt": "Price per watt", "efficiency.light": "Efficiency at the light load (2 % of the rating, at least 10 W)"}
 """Titles of findings that no unit lends, since they stand apart or differ from unit to unit."""
@@ -57,10 +57,6 @@ def page_inserts(library: Library, sources: InsertSources) -> dict[str, Table | 
 def _none_yet(identifier: str, caption: str, why: str) -> Table:
     """What stands where a table would, so that a page that calls for it can be published before there is one."""
     return plain_table(identifier, caption, ("None yet",), ((why,),))
-
-
-_UNITS = {"w": "W", "v": "V", "a": "A", "mv": "mV", "dba": "dB(A)", "ms": "ms", "c": "°C", "rpm": "rpm"}
-"""Units by the ending of a field's name."""
 
 
 def _weights(policy: PolicyRecord) -> Table:
@@ -127,7 +123,7 @@ def _choices(policy: PolicyRecord) -> Table:
 def _instruments(library: Library) -> Table:
     rows = tuple(
         (
-            instrument.kind, reading.quantity.rsplit("_", 1)[0].replace("_", " "),
+            instrument.kind, READINGS[reading.quantity][0],
             with_unit(reading.gain_pct, "%", 2) if reading.gain_pct else "none",
             *(_in_its_unit(value, reading.quantity) for value in (reading.offset, reading.repeatability, reading.resolution)),
             day(instrument.calibrated),
@@ -140,9 +136,8 @@ def _instruments(library: Library) -> Table:
                        "gain and offset do, they do to every unit alike.")
 
 
-def _in_its_unit(value: float, quantity: str) -> str:
-    unit = _UNITS.get(quantity.rsplit("_", 1)[1], "")
-    return f"{value:g}{NO_BREAK}{unit}".rstrip() if value else "none"
+def _in_its_unit(value: float, quantity: InstrumentQuantity) -> str:
+    return f"{value:g}{NO_BREAK}{READINGS[quantity][1]}".rstrip(NO_BREAK) if value else "none"
 
 
 def worked_score(one: BracketAssessment) -> Table | None:

@@ -1,5 +1,7 @@
 """The words that readers see for the short names in records."""
 
+from guidegen.records import InstrumentQuantity
+
 RAILS = {"12v": "12 V", "5v": "5 V", "3v3": "3.3 V", "5vsb": "5 V standby", "minus_12v": "−12 V"}
 BADGES = {
     "none": "no", "white": "White", "bronze": "Bronze", "silver": "Silver", "gold": "Gold", "platinum": "Platinum",
@@ -19,7 +21,15 @@ STANDARDS = {"atx12v_2.4": "ATX12V 2.4", "atx_2.52": "ATX 2.52", "atx_3.0": "ATX
 STANDINGS = {
     "seen": "read in the document", "second_hand": "read in a second text that restates the document",
     "from_memory": "quoted from memory, decides nothing", "house_rule": "the lab's own rule",
+    "computed": "our own calculation",
 }
+READINGS: dict[InstrumentQuantity, tuple[str, str]] = {
+    "input_power_w": ("input power", "W"), "delivered_power_w": ("delivered power", "W"), "power_factor": ("power factor", ""),
+    "voltage_v": ("voltage", "V"), "current_a": ("current", "A"), "ripple_mv": ("ripple", "mV"), "noise_dba": ("noise", "dB(A)"),
+    "time_ms": ("time", "ms"), "temperature_c": ("temperature", "°C"), "fan_rpm": ("fan speed", "rpm"),
+    "standby_power_w": ("standby power", "W"), "inrush_a": ("inrush current", "A"),
+}
+"""What an instrument reads, and the unit of its doubt."""
 CONNECTORS = {
     "main_24": "24-pin main", "cpu_8": "8-pin processor (4+4)", "cpu_4": "4-pin processor",
     "pcie_8": "8-pin graphics (6+2)", "pcie_6": "6-pin graphics", "pcie_16_12v_2x6": "16-pin graphics (12V-2x6)",

@@ -47,6 +47,19 @@ def test_hold_up_of_the_rails_is_the_sum_of_t5_and_t6(standard: str, rails_ms: f
     assert ("pass", "fail") == (outcome(key, rails_ms, standard), outcome(key, rails_ms - 0.1, standard))
 
 
+@pytest.mark.parametrize("standard", ["atx12v_2.4", "atx_2.52"])
+def test_older_standards_ask_for_sixteen_ms_and_are_cited_themselves(standard: str) -> None:
+    """T5 of at least 16 ms (design guide v1.1), T6 of at least 1 ms (guides before 2020): no document of 2022 is cited for them."""
+    cited = {
+        v.document for v in judge([], limits(), claimed_standard=standard) if v.key.startswith(("hold_up.", "timing."))
+    }
+
+    assert ("pass", "fail") == tuple(outcome("hold_up.power_good_at_100", ms, standard) for ms in (16.0, 15.9))
+    assert ("pass", "fail") == tuple(outcome("hold_up.rails_at_100", ms, standard) for ms in (17.0, 16.9))
+    assert 4 == len(cited)
+    assert all(document.startswith("ATX12V design guide") for document in cited)
+
+
 @pytest.mark.parametrize(("key", "good", "bad"), [
     ("timing.t1", 199, 201), ("timing.t2", 0.2, 0.1), ("timing.t2", 20, 20.1), ("timing.t3", 100, 99), ("timing.t3", 250, 251),
     ("timing.t4", 9.9, 10.1),

@@ -59,7 +59,7 @@ def _balance(measured: Finding, predicted: Finding) -> Check:
         outcome="pass" if abs(gap) <= doubt else "inconclusive",
         detail=f"{measured.quantity.value:.1f} ms measured, {predicted.quantity.value:.1f} ms ± {doubt:.1f} ms expected"
         + ("" if abs(gap) <= doubt else f": {side} than the capacitors explain"),
-        document="Energy balance of the bulk capacitors (½·C·(V1² − V2²) = P·t/η)",
+        document="Energy balance of the bulk capacitors (½·C·(V1² − V2²) = P·t/η)", standing="computed",
         origins=(*measured.origins, *predicted.origins),
     )
 
