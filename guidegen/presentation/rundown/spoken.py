@@ -30,6 +30,7 @@ _PLAIN = {
     "aside": r"(?P<opens> \()|(?P<closes>\))",
     "pin": r"(?P<pin>\d+)-pin\b",
     "rail": rf"(?P<rail>{_NUMBER}){_GAP}V(?P<standby>{_GAP}standby)?{_GAP}rail\b",
+    "symbol": r"\bT(?P<symbol>\d)\b",
     "day": rf"(?P<day>\d{{1,2}}){_GAP}(?P<month>{'|'.join(MONTHS)})(?:{_GAP}(?P<year>\d{{4}}))?",
     "span": rf"(?P<low>{_NUMBER})(?: to |–)(?P<high>{_NUMBER})(?:{_GAP}(?P<of>{_UNIT})(?![A-Za-z]))?",
     "quantity": rf"(?P<value>{_NUMBER}){_GAP}(?P<unit>{_UNIT})(?![A-Za-z])",
@@ -97,13 +98,22 @@ def _said(found: re.Match[str], sentence: str, voice: Voice, rounded: Mapping[tu
         printed = _decimal(found["money"])
         amount = rounded[_MONEY, printed]
         return f"{_near(printed, amount, sentence[: found.start()])}{money_words(amount, voice.region.currency)}"
-    if found["opens"] or found["closes"]:
-        return ", " if found["opens"] else ""
+    if found["opens"]:
+        return ", "
+    if found["closes"]:
+        return "," if sentence[found.end():].startswith(" ") else ""
+    return _said_of_the_trade(found) or _said_plainly(found, sentence, rounded)
+
+
+def _said_of_the_trade(found: re.Match[str]) -> str:
+    """The words for a time by its symbol, the pins of a plug or a rail, or empty."""
+    if found["symbol"]:
+        return f"T {whole_words(int(found['symbol']))}"
     if found["pin"]:
         return f"{whole_words(int(found['pin']))}-pin"
     if found["rail"]:
         return f"{number_words(_decimal(found['rail']))}-volt {'standby ' if found['standby'] else ''}rail"
-    return _said_plainly(found, sentence, rounded)
+    return ""
 
 
 def _said_plainly(found: re.Match[str], sentence: str, rounded: Mapping[tuple[str, Decimal], Decimal]) -> str:

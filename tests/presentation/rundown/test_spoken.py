@@ -27,6 +27,7 @@ VOICE = Voice(region=IRELAND, names=("Norvane Plain 450", "Norvane Plain 450 II"
     ("On 8 November.", "On the eighth of November."),
     ("The Norvane Plain 450 II is 2.0 points behind.", "The Norvane Plain 450 II is two points behind."),
     ("It did not act (up to 130 °C).", "It did not act, up to a hundred and thirty degrees Celsius."),
+    ("Power-good hold-up (T5) at full load is 10.8 ms.", "Power-good hold-up, T five, at full load is just under eleven milliseconds."),
     ("It never exceeds 24.9 dB(A).", "It never exceeds about twenty-five decibels."),
 ])
 def test_a_sentence_is_read_as_a_person_would(printed: str, said: str) -> None:
