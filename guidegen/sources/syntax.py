@@ -1,5 +1,7 @@
 """What a YAML parser complains of, in words for the person who wrote the file."""
 
+import re
+
 import yaml
 
 from guidegen.errors import Fault
@@ -35,6 +37,8 @@ _STARTS = {
     "%": "quotes round text that begins with %",
 }
 """Characters that can't begin a value."""
+_GLUED = re.compile(r"\s*(?:- +)?(?P<name>\w+):(?P<value>[^\s:].*)")
+"""A field whose value begins right behind the colon: to YAML, one text without a value."""
 
 
 def syntax_fault(file: str, text: str, error: yaml.YAMLError) -> Fault:
@@ -44,6 +48,9 @@ def syntax_fault(file: str, text: str, error: yaml.YAMLError) -> Fault:
     # Where the text breaks off says little; where the quote was opened says all.
     mark = getattr(error, "context_mark" if unclosed else "problem_mark", None)
     lines = lines_of(text)
+    glued = _glued_fault(file, lines, error)
+    if glued is not None:
+        return glued
     line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
     left_open = _where_left_open(lines, error)
     line, column = left_open or within(lines, line, column)
@@ -53,6 +60,25 @@ def syntax_fault(file: str, text: str, error: yaml.YAMLError) -> Fault:
     return Fault(
         origin=Origin(file), line=line, column=column, came=came, expected=_expected(problem, character, found),
         text=found, rule="yaml",
+    )
+
+
+def _glued_fault(file: str, lines: list[str], error: yaml.YAMLError) -> Fault | None:
+    """The fault of a field without a space behind its colon, where the parser stumbles only on the line after it."""
+    begun, stumbled = getattr(error, "context_mark", None), getattr(error, "problem_mark", None)
+    if "simple key" in str(getattr(error, "context", "")) and begun is not None:
+        line = begun.line + 1
+    elif "mapping values" in str(getattr(error, "problem", "")) and stumbled is not None:
+        line = stumbled.line
+    else:
+        return None
+    found = _GLUED.fullmatch(line_text(lines, line))
+    if found is None:
+        return None
+    name, value = found["name"], found["value"]
+    return Fault(
+        origin=Origin(file), line=line, column=found.start("value") + 1, came=f"{name}:{value}",
+        expected=f"a space behind the colon, {name}: {value}", text=found[0], rule="yaml",
     )
 
 

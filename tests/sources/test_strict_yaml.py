@@ -147,6 +147,9 @@ def test_an_alias_bomb_is_refused_before_it_grows() -> None:
         ('a: "\\q"', 1, 5, "single quotes round the text, or \\\\ for a backslash"),
         ("a: 'it", 1, 4, "the same quote again where the text ends"),
         ("a: 1\nb", 2, 2, "a colon and a space behind the field's name"),
+        ("a: 1\nambient_c:22.6\nb: 2", 2, 11, "a space behind the colon, ambient_c: 22.6"),
+        ("a:\n  ambient_c:22.6\n  b: 2", 2, 13, "a space behind the colon, ambient_c: 22.6"),
+        ("a: 1\nambient_c:22.6", 2, 11, "a space behind the colon, ambient_c: 22.6"),
         ("? [a]\n: 1", 1, 3, "a plain word before the colon, or quotes around text that begins with a brace"),
     ],
 )
