@@ -12,6 +12,7 @@ from guidegen.errors import Fault, nearest_name
 from guidegen.origins import Origin
 from guidegen.records import PriceRow
 from guidegen.sources.documents import MOST_FAULTS, lines_of
+from guidegen.sources.scalars import without_comma
 from guidegen.sources.shaping import shape
 from guidegen.sources.strict_yaml import Place, Places
 
@@ -100,6 +101,15 @@ def _heading_faults(heading: list[str], origin: Origin, *, line: int, text: str)
     )
 
 
+def _decimal_comma(heading: list[str], cells: list[str]) -> str:
+    """What to write for a price whose comma makes two cells of it, or empty."""
+    at = heading.index("price") if "price" in heading else len(cells)
+    halves = [cell.strip() for cell in cells[at:at + 2]]
+    if len(cells) != len(heading) + 1 or len(halves) < 2 or not all(half.replace(".", "", 1).isdecimal() for half in halves):
+        return ""
+    return f"; for the price, {without_comma(*halves)}"
+
+
 def _shaped(heading: list[str], table: list[tuple[int, list[str]]], origin: Origin) -> tuple[dict[int, PriceRow], tuple[Fault, ...]]:
     """The rows as records; one that has the wrong number of cells is not looked into."""
     faults: list[Fault] = []
@@ -110,7 +120,7 @@ def _shaped(heading: list[str], table: list[tuple[int, list[str]]], origin: Orig
             break
         if len(cells) != len(heading):
             faults.append(Fault(origin=origin.at(number), came=f"{len(cells)} cells", rule="table",
-                                expected=f"{len(heading)}, as many as the heading has"))
+                                expected=f"{len(heading)}, as many as the heading has{_decimal_comma(heading, cells)}"))
             continue
         value = {name: meant(cell.strip()) for (name, meant), cell in zip(columns, cells, strict=True)}
         row, found = shape(PriceRow, value, file=origin.file, above=(number,))

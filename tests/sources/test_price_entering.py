@@ -85,7 +85,7 @@ def test_every_fault_is_told_with_its_line_in_the_table_that_came(content: Path,
     name = table.as_posix()
 
     assert [
-        f"{name}:2: came 10 cells, expected 9, as many as the heading has",
+        f"{name}:2: came 10 cells, expected 9, as many as the heading has; for the price, a number with a point as decimal mark, 101.5",
         f"{name}:3, currency: came USD, expected EUR, the region's currency",
         f"{name}:4, date: came 2027-04-14, expected a day not after the edition's, 2026-04-15",
         f"{name}:5, unit: came tarnbeck-klin-650, expected the name of a unit; did you mean tarnbeck-kiln-650?",
