@@ -91,9 +91,15 @@ def _session(sessions: tuple[Session, ...], file: str) -> Session | None:
 
 
 def _corrected(changes: Changes, change: Change) -> str:
-    was = "which was not said before" if change.before is None else f"was {value_words(change.before)}"
-    now = "is no longer said" if change.after is None else f"is {value_words(change.after)}"
+    before, after = (_fact_words(changes, change.what, value) for value in (change.before, change.after))
+    was = "which was not said before" if change.before is None else f"was {before}"
+    now = "is no longer said" if change.after is None else f"is {after}"
     return f"{_name(changes, change)}, record of the box: {change.what} {now}, {was}."
+
+
+def _fact_words(changes: Changes, what: str, value: object) -> str:
+    """A fact of the box as a sentence says it; another unit by its name."""
+    return f"the {changes.name(f'{value}')}" if what == "predecessor" else value_words(value)
 
 
 def _repriced(changes: Changes, change: Change) -> str:

@@ -51,6 +51,15 @@ def with_points(library: Library, criterion: str, points: float) -> Library:
     return replace(library, policy=replace(library.policy, criteria=criteria))
 
 
+def test_a_predecessor_is_called_by_its_name() -> None:
+    """Not by the short name that its record has."""
+    before = read_library(SMALL)
+    name = next(unit.name for unit in before.units if unit.id == CAIRN)
+    told = lines(between(before, with_record(before, EMBER, predecessor=CAIRN)))
+
+    assert any(f"record of the box: predecessor is the {name}, which was not said before" in line for line in told)
+
+
 def test_points_by_cause_add_up_as_they_are_printed() -> None:
     """For many prices and weights at once: the printed parts sum to the printed difference, to the last digit shown."""
     before, told = read_library(SMALL), []
