@@ -71,11 +71,11 @@ def pages(site: Path) -> dict[str, BeautifulSoup]:
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
-    """Debian's Chromium; where there is none the test fails and says what to install."""
-    found = shutil.which("chromium")
+    """Debian's Chromium, best the one without windows; where there is none the test fails and says what to install."""
+    found = shutil.which("chromium-headless-shell") or shutil.which("chromium")
     if found is None:
-        pytest.fail("the browser tests need Debian's chromium: apt-get install chromium")
+        pytest.fail("the browser tests need Debian's chromium: apt-get install chromium-headless-shell")
     with sync_playwright() as playwright:
-        chromium = playwright.chromium.launch(executable_path=found, args=["--no-sandbox", "--disable-background-networking"])
-        yield chromium
-        chromium.close()
+        started = playwright.chromium.launch(executable_path=found, args=["--no-sandbox", "--disable-background-networking"])
+        yield started
+        started.close()

@@ -81,7 +81,7 @@ def main() -> None:
     stepped = [[70.0, 60.0, 80.0 - i, 100.0, 90.0] for i in range(1, min(asked.times, 80) + 1)]
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         output = published(Path(folder), asked.library)
-        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
+        browser = playwright.chromium.launch(executable_path=shutil.which("chromium") or shutil.which("chromium-headless-shell"), args=["--no-sandbox"])
         for width in (1280, 390):
             page = browser.new_page(viewport={"width": width, "height": 900})
             units = open_nearest(page, output)
