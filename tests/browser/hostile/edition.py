@@ -91,11 +91,14 @@ class Slot:
 def base() -> Library:
     """The small edition with every optional record that holds free text."""
     library = read_library(SMALL)
-    accepted = (Accepted(rule="claims-twice", field="claims.protections[6]", reason="It does."),)
+    accepted = (
+        Accepted(rule="claims-twice", field="claims.protections[6]", reason="It does."),
+        Accepted(rule="revision-behind", field="revision", reason="Its texts are all others."),
+    )
     units = [with_text(unit, accepted) for unit in library.units]
     gone = units[-1].record
     units.append(Unit(id="wexcombe-cinder-550", file="units/wexcombe-cinder-550/unit.yaml", record=replace(
-        gone, model="Cinder 550", withdrawn=Withdrawn(on=date(2026, 3, 1), reason="Recalled."))))
+        gone, model="Cinder 550", accepted=accepted[:1], withdrawn=Withdrawn(on=date(2026, 3, 1), reason="Recalled."))))
     log = Provenance(log="sweep.csv", sha256="0" * 64, mapping="mappings/bench.yaml", rows_used=10, rows_read=12)
     objection = Accepted(rule="mains", field="mains.frequency_hz", reason="A generator.")
     left_out = (ProtectionTest(protection="surge", outcome="not_tested"), ProtectionTest(protection="no_load", outcome="did_not_act"))
