@@ -12,6 +12,7 @@ from guidegen.errors import ThemeError
 from guidegen.flow import publish
 from guidegen.publication import find_theme, render_edition
 from tests.browser.serving import KINDS, served
+from tests.browser.test_axe import RULES, SETTINGS
 from tests.conftest import CONTENT, ROOT, current
 from tests.publication.fixtures.guide import small_guide
 from tests.theme_guide import GUIDE, text
@@ -55,14 +56,14 @@ def test_the_plainer_theme_asks_for_no_script(plain: Path) -> None:
     assert {None} == asked
 
 
-@pytest.mark.parametrize("settings", [{}, {"color_scheme": "dark"}, {"viewport": {"width": 320, "height": 640}}], ids=["light", "dark", "narrow"])
-def test_axe_finds_nothing_and_nothing_goes_sideways(plain: Path, browser: Browser, settings: dict[str, object]) -> None:
+@pytest.mark.parametrize("setting", SETTINGS)
+def test_axe_finds_nothing_and_nothing_goes_sideways(plain: Path, browser: Browser, setting: str) -> None:
     """On a page of every kind."""
     found: list[object] = []
-    with served(browser, plain, ADDRESS, **settings) as one:
+    with served(browser, plain, ADDRESS, **SETTINGS[setting]) as one:
         for kind, address in KINDS.items():
             page = one.open(address)
-            faults = Axe().run(page, options={"resultTypes": ["violations"]}).response["violations"]
+            faults = Axe().run(page, options={"resultTypes": ["violations"], **RULES.get(setting, {})}).response["violations"]
             found += [(kind, fault["id"], [node["html"][:120] for node in fault["nodes"]][:3]) for fault in faults]
             if page.evaluate("document.documentElement.scrollWidth > innerWidth"):
                 found.append((kind, "goes sideways"))
