@@ -74,10 +74,11 @@ class Application:
         name = path.removeprefix("/")
         name = f"{name}index.html" if name == "" or name.endswith("/") else name
         html = name.endswith(".html")
+        state, desks = self._rounds.state, self._rounds.desks
         if html and self._rounds.faults:
-            return HTTPStatus.SERVICE_UNAVAILABLE, TYPES[".html"], with_refresh(self._rounds.faults, self._rounds.token)
+            return HTTPStatus.SERVICE_UNAVAILABLE, TYPES[".html"], with_refresh(self._rounds.faults, self._rounds.token, state)
         if name == "desk/index.html" and self._rounds.desk:
-            return HTTPStatus.OK, TYPES[".html"], with_refresh(self._rounds.desk, self._rounds.token, watched="desks")
+            return HTTPStatus.OK, TYPES[".html"], with_refresh(self._rounds.desk, self._rounds.token, desks, watched="desks")
         found = file_in(self._rounds.folder, name)
         if found is None or not path.startswith("/"):
             return _plain(HTTPStatus.NOT_FOUND)
@@ -86,7 +87,7 @@ class Application:
         except OSError:
             return _plain(HTTPStatus.NOT_FOUND)
         kind = TYPES.get(found.suffix, "application/octet-stream")
-        return HTTPStatus.OK, kind, with_refresh(body, self._rounds.token) if html else body
+        return HTTPStatus.OK, kind, with_refresh(body, self._rounds.token, state) if html else body
 
 
 def file_in(folder: Path, name: str) -> Path | None:

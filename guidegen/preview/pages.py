@@ -6,13 +6,12 @@ from guidegen.errors import Fault
 
 REFRESH = """(() => {
   "use strict";
-  const path = document.currentScript.src.replace(/[^/]*$/, document.currentScript.dataset.watched);
-  let first;
+  const { watched, shown } = document.currentScript.dataset;
+  const path = document.currentScript.src.replace(/[^/]*$/, watched);
   const look = async () => {
     try {
       const state = await (await fetch(path, { cache: "no-store" })).text();
-      first ??= state;
-      if (state !== first) location.reload();
+      if (state !== shown) location.reload();
     } catch { /* the preview has ended, or begins again */ }
     setTimeout(look, 120);
   };
@@ -39,9 +38,13 @@ pre:focus-visible { outline: 2px solid var(--accent); outline-offset: 3px; }
 """The look of the pages that stand before all others; they do without the theme, since it may be what is at fault."""
 
 
-def with_refresh(page: bytes, token: str, *, watched: str = "state") -> bytes:
-    """A page that refreshes itself when what is ``watched`` counts on; its security policy lets scripts of its own host run."""
-    return page.replace(b"</head>", f'<script src="/refresh/{token}/refresh.js" data-watched="{watched}" defer></script>\n</head>'.encode(), 1)
+def with_refresh(page: bytes, token: str, shown: int, *, watched: str = "state") -> bytes:
+    """A page that refreshes itself when what is ``watched`` counts on from ``shown``, which was counted before the page was looked
+    up: asked for by the page itself, a change between its loading and its first question would be lost. Its security policy lets
+    scripts of its own host run.
+    """
+    script = f'<script src="/refresh/{token}/refresh.js" data-watched="{watched}" data-shown="{shown}" defer></script>\n</head>'
+    return page.replace(b"</head>", script.encode(), 1)
 
 
 def fault_page(faults: tuple[Fault, ...], token: str, other: str = "") -> bytes:

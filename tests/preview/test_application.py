@@ -113,6 +113,17 @@ def test_only_the_token_tells_the_state(ask: Ask, rounds: Rounds) -> None:
     assert [404] * 4 == [ask(path)[0] for path in ("/refresh/x/state", "/refresh//state", f"/refresh/{rounds.token}/x", "/refresh/")]
 
 
+def test_a_page_knows_what_was_shown_when_it_was_looked_up(ask: Ask, rounds: Rounds) -> None:
+    """A change between its loading and its first question is noticed: the script compares with what stands in the page."""
+    before, state = ask("/a/page.html")[2], rounds.state
+    rounds.bad(fault_page((), rounds.token, "broken"))
+    after, asked = ask("/a/page.html")[2], ask(f"/refresh/{rounds.token}/state")[2].decode()
+
+    assert f'data-shown="{state}"'.encode() in before
+    assert f'data-shown="{asked}"'.encode() in after
+    assert asked != f"{state}"
+
+
 def test_the_desk_follows_the_pages(ask: Ask, rounds: Rounds) -> None:
     """A page counts the pages and the desk counts the desks: the pages don't load again when the desk comes."""
     before = rounds.state, rounds.desks
