@@ -11,8 +11,7 @@ from playwright.sync_api import Browser
 from guidegen.errors import ThemeError
 from guidegen.flow import publish
 from guidegen.publication import find_theme, render_edition
-from tests.browser.serving import KINDS, served
-from tests.browser.test_axe import RULES, SETTINGS
+from tests.browser.serving import KINDS, RULES, SETTINGS, served
 from tests.conftest import CONTENT, ROOT, current
 from tests.publication.fixtures.guide import small_guide
 from tests.theme_guide import GUIDE, text

@@ -67,8 +67,6 @@ class MeasuredCell:
     """Unit as printed, or empty."""
     value: float
     """Rounded as on the pages."""
-    upper_bound: bool
-    """Whether it may be less."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,12 +81,13 @@ class UnitRow:
 
 def unit_row(standing: Standing, bracket: Bracket) -> UnitRow:
     """The row of a unit: place, score, price and every published number."""
+    findings = standing.candidate.result.findings
     cells = tuple(
         MeasuredCell(column=intern(_column_name(one)), key=one.key, title=one.title, unit=one.quantity.unit,
-                     value=float(rounded(one.quantity.value, one.decimals)), upper_bound=one.upper_bound)
-        for one in standing.candidate.result.findings
+                     value=float(rounded(one.quantity.value, one.decimals)))
+        for one in findings
     )
-    bounds = " ".join(cell.column for cell in cells if cell.upper_bound)
+    bounds = " ".join(_column_name(one) for one in findings if one.upper_bound)
     return UnitRow(known=(*_known(standing, bracket), bounds or None), measured=cells)
 
 

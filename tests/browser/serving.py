@@ -14,6 +14,19 @@ KINDS = {
     "corrections": "corrections/", "changes": "changes/", "editions": "archive/", "frozen": "archive/2026-june/", "lost": "404.html",
 }
 """A page of every kind, by what it is: address below the public one."""
+SETTINGS: dict[str, dict[str, Any]] = {
+    "light": {"color_scheme": "light"},
+    "dark": {"color_scheme": "dark", "viewport": {"width": 412, "height": 915}},
+    "narrow": {"viewport": {"width": 320, "height": 640}},
+}
+"""Readers: a wide window, a telephone of the usual width in the dark scheme, and one of 320 px."""
+RULES: dict[str, dict[str, Any]] = {
+    "dark": {"runOnly": ["cat.color", "wcag22aa"]},
+    "narrow": {"rules": {"color-contrast": {"enabled": False}}},
+}
+"""The dark scheme differs from the light one in its colours; its width breaks lines elsewhere, so room for fingers counts too. The
+narrow window has the colours of the wide one.
+"""
 _TYPES = {".html": "text/html; charset=utf-8", ".css": "text/css", ".js": "text/javascript", ".json": "application/json"}
 _WATCH = """addEventListener("securitypolicyviolation", (event) => {
   report(`${event.violatedDirective} ${event.blockedURI} ${event.sourceFile}`);

@@ -1,27 +1,12 @@
 """Pages of every kind against what a program can find of WCAG 2.2, levels A and AA, and of good practice."""
 
 from pathlib import Path
-from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from tests.browser.conftest import Reader
-from tests.browser.serving import KINDS
-
-SETTINGS: dict[str, dict[str, Any]] = {
-    "light": {"color_scheme": "light"},
-    "dark": {"color_scheme": "dark", "viewport": {"width": 412, "height": 915}},
-    "narrow": {"viewport": {"width": 320, "height": 640}},
-}
-"""Readers: a wide window, a telephone of the usual width in the dark scheme, and one of 320 px."""
-RULES: dict[str, dict[str, Any]] = {
-    "dark": {"runOnly": ["cat.color", "wcag22aa"]},
-    "narrow": {"rules": {"color-contrast": {"enabled": False}}},
-}
-"""The dark scheme differs from the light one in its colours; its width breaks lines elsewhere, so room for fingers counts too. The
-narrow window has the colours of the wide one.
-"""
+from tests.browser.serving import KINDS, RULES, SETTINGS
 
 
 @pytest.mark.parametrize("setting", SETTINGS)

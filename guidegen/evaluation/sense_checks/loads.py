@@ -8,6 +8,7 @@ from guidegen.evaluation.measures.points import TOLERANCE_PCT
 from guidegen.evaluation.sense_checks.magnitude import NOMINAL_V, slipped
 from guidegen.evaluation.sense_checks.shapes import Clash, Occasion, SenseRecords
 from guidegen.records import LoadPoint
+from guidegen.standards import levels
 
 SUM_PCT, SUM_W = 2.0, 0.5
 """How far the rails' sum may lie from the delivered power: the larger of both, the second for rounded currents."""
@@ -15,8 +16,8 @@ SHARE_POINTS, SHARE_FACTOR = 3.0, 2.0
 """How far a nominal load may lie from delivered power over rating: points of %, and a factor for light loads."""
 STANDBY_PCT, STANDBY_W = 20.0, 0.01
 """How far the standby rail's power may lie from its current times 5 V: share in %, and rounding."""
-BADGE_LOADS_PCT = (10.0, 20.0, 50.0, 100.0)
-"""Loads at which badges are judged, % of the rating (``standards/efficiency_levels.toml``)."""
+BADGE_LOADS_PCT = sorted({load for level in levels("230v_eu_internal") for load, _ in level.floors})
+"""Loads at which badges are judged, % of the rating."""
 RATINGS_W, FITS = tuple(range(100, 3001, 50)), 3
 """Ratings that supplies are sold with (common practice, no source), and how many of the badge's loads must lie on one to name it."""
 _readings: Callable[[LoadPoint], tuple[object, ...]] = attrgetter(*(one.name for one in fields(LoadPoint) if one.name != "load_pct"))
