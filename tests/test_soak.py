@@ -10,6 +10,7 @@ import pytest
 from guidegen.errors import ContentError
 from guidegen.flow import publish
 from guidegen.press import Press
+from guidegen.press.memory import APART
 from tests.edits import edit
 from tests.examples import examples
 from tests.publications import SMALL
@@ -56,6 +57,11 @@ def kept_small(content: Path) -> None:
             path.write_text("\n".join(kept) + "\n", encoding="utf-8")
 
 
+def left_in(output: Path) -> set[str]:
+    """What stands in the press, but for the frames of charts, which a process that drew them before doesn't ask for."""
+    return {path.name for path in Press.of(output).room.iterdir() if not path.name.startswith(APART)}
+
+
 def test_a_thousand_edits_end_as_one_publication_from_nothing(tmp_path: Path, tally: Tally) -> None:
     """Same bytes, memory flat, no file left over."""
     content = Path(shutil.copytree(SMALL, tmp_path / "content"))
@@ -76,7 +82,7 @@ def test_a_thousand_edits_end_as_one_publication_from_nothing(tmp_path: Path, ta
 
     assert snapshot(tmp_path / "cold") == snapshot(output), made[-10:]
     assert grown <= MOST_GROWTH * warm
-    fresh = {path.name for path in Press.of(tmp_path / "cold").room.iterdir()}
+    fresh, soaked = left_in(tmp_path / "cold"), left_in(output)
     assert {"lock", "lay.memory", "pages.memory", "standing.memory"} <= fresh
-    assert fresh | {"previous"} == {path.name for path in Press.of(output).room.iterdir()}
+    assert fresh | {"previous", "spare"} == soaked
     assert {"content", "output", "cold", ".output.press", ".cold.press"} == {path.name for path in tmp_path.iterdir()}

@@ -11,11 +11,11 @@ from guidegen.press.memory import Memory, Remembered, forget
 from guidegen.press.program import program_digest, program_version, versions
 from guidegen.press.rooms import Press
 from guidegen.press.shelves import Shelves
-from guidegen.press.staging import Staging, Written, marks_of, step_back
+from guidegen.press.staging import Staging, Written, step_back
 from guidegen.press.standing import Lay, Standing, lay_of, note_standing, still_standing
 
 __all__ = [
     "MANIFEST", "File", "Lay", "Manifest", "Mark", "Memory", "Press", "Remembered", "Shelves", "Staging", "Standing", "Written",
-    "exchange", "forget", "hand_out", "is_fit_path", "lay_of", "marks_of", "note_standing", "program_digest", "program_version",
+    "exchange", "forget", "hand_out", "is_fit_path", "lay_of", "note_standing", "program_digest", "program_version",
     "step_back", "still_standing", "versions",
 ]

@@ -6,6 +6,7 @@ that an edition is put in place by a change of names. In it:
 - ``building/``: an edition that is being made; worthless after a run that was cut short.
 - ``ready/``: a whole edition, about to change places with the published folder.
 - ``previous/``: the edition that was published before, for one step back.
+- ``spare/``: the one before that, out of which the next ``building/`` is made; worthless otherwise.
 - ``exchange.json``: the build that is to stand in the published folder, from just before the exchange to just after.
 """
 
@@ -60,6 +61,11 @@ class Press:
     def previous(self) -> Path:
         """The edition published before."""
         return self.room / "previous"
+
+    @property
+    def spare(self) -> Path:
+        """The edition before the previous one."""
+        return self.room / "spare"
 
     @property
     def note(self) -> Path:
@@ -117,12 +123,11 @@ class Press:
         self._keep_previous()
 
     def _keep_previous(self) -> None:
-        gone = self.room / "gone"
         if self.previous.exists():
-            self.previous.rename(gone)
+            shutil.rmtree(self.spare, ignore_errors=True)
+            self.previous.rename(self.spare)
         self.ready.rename(self.previous)
         self.note.unlink(missing_ok=True)
-        shutil.rmtree(gone, ignore_errors=True)
 
     def _recover(self) -> None:
         """Put in order what a run left that was cut short: a whole edition always stands in the published folder."""
@@ -134,7 +139,7 @@ class Press:
         if self.note.exists() and self.ready.exists() and self._noted() == Manifest.read(self.output).build:
             self._keep_previous()
         self.note.unlink(missing_ok=True)
-        for left in (self.building, self.ready, self.room / "gone"):
+        for left in (self.building, self.ready):
             shutil.rmtree(left, ignore_errors=True)
         for draft in (*self.room.glob(f"*{DRAFT}"), *self.room.glob(f"{APART}*/*{DRAFT}")):
             draft.unlink()

@@ -13,10 +13,12 @@ from contextlib import suppress
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
+from stat import S_ISDIR
 
 from guidegen.errors import PublicationError
 from guidegen.press.files import File, is_fit_path
 from guidegen.press.manifests import MANIFEST, Manifest, Mark, digest_of
+from guidegen.press.reusing import begin
 from guidegen.press.rooms import Press
 
 
@@ -43,11 +45,12 @@ class Staging:
         self._marks = marks or {}
         self._before = Manifest.read(press.output)
         self._files: dict[str, str] = {}
+        self._seen: dict[str, Mark] = {}
         self._folded: set[str] = set()
         self._folders: set[str] = set()
         self._written = 0
         self._replaced: list[str] = []
-        press.building.mkdir(parents=True)
+        self._lying = begin(press.building, press.spare, press.output, self._before.files)
 
     @property
     def files(self) -> dict[str, str]:
@@ -63,7 +66,8 @@ class Staging:
         """A file of the edition; raises ``PublicationError`` where its path is unfit, taken, or someone else's."""
         if not self.keep(file.path, file.digest):
             self._register(file.path, file.digest)
-            Path(self._fresh(file.path)).write_bytes(file.content)
+            with Path(self._fresh(file.path)).open("xb") as written:
+                written.write(file.content)
 
     def copy(self, path: str, source: Path, digest: str) -> None:
         """A file of the edition with the bytes of another file, whose SHA-256 is known; a false one is refused."""
@@ -76,12 +80,19 @@ class Staging:
         """Whether the published folder holds this very file."""
         return self._before.files.get(path) == digest and self._stands(path)
 
+    def marks(self) -> dict[str, Mark]:
+        """How the files of the edition lie: as they were seen before they were taken over, and, once it is in place, as they were written."""
+        return {path: mark for path in self._files
+                if (mark := self._seen.get(path) or Mark.of(f"{self._press.output}/{path}")) is not None}
+
     def keep(self, path: str, digest: str) -> bool:
         """Whether the published folder holds this very file, so that it was taken over."""
         if not self.holds(path, digest):
             return False
         self._register(path, digest)
-        _link(f"{self._press.output}/{path}", self._place(path))
+        place = self._place(path)
+        if path not in self._lying:
+            _link(f"{self._press.output}/{path}", place)
         return True
 
     def publish(self, stands: Callable[[], None] = lambda: None) -> Written:
@@ -94,11 +105,12 @@ class Staging:
             self._put_in_place({*self._files, *removed, MANIFEST}, stands)
         else:
             stands()
-            shutil.rmtree(self._press.building)
+            self._press.building.rename(self._press.spare)
         return written
 
     def _put_in_place(self, leave: set[str], stands: Callable[[], None]) -> None:
         """The edition on the disk, then in the published folder; what others put there until the last moment comes along."""
+        self._clear_away(self._lying - self._files.keys())
         (self._press.building / MANIFEST).write_bytes(Manifest(self._files).text())
         os.sync()
         standing = self._press.output.is_dir()
@@ -126,7 +138,20 @@ class Staging:
             if standing.is_symlink() or not standing.is_file() or digest_of(standing) != self._before.files[path]:
                 self._replaced.append(path)
         self._written += 1
+        self._seen.pop(path, None)
+        if path in self._lying:
+            self._clear_away({path})
         return self._place(path)
+
+    def _clear_away(self, paths: set[str]) -> None:
+        """Files that lie in the new folder already leave it, with the folders that become empty; what is published stays."""
+        for path in paths:
+            Path(f"{self._press.building}/{path}").unlink()
+            for folder in _parents(path):
+                with suppress(OSError):
+                    Path(f"{self._press.building}/{folder}").rmdir()
+                    self._folders.discard(folder)
+        self._lying -= paths
 
     def _place(self, path: str) -> str:
         self._make_folder(path.rpartition("/")[0])
@@ -137,16 +162,22 @@ class Staging:
         if not folder or folder in self._folders:
             return
         self._make_folder(folder.rpartition("/")[0])
-        standing = self._press.output / folder
-        if standing.is_symlink() and not standing.resolve().is_relative_to(self._press.output):
+        standing = f"{self._press.output}/{folder}"
+        if os.path.islink(standing) and not Path(standing).resolve().is_relative_to(self._press.output):  # noqa: PTH114 - see above
             raise PublicationError(f"{standing}: came a link out of {self._press.output}, expected a folder inside it")
-        Path(self._press.building, folder).mkdir(exist_ok=True)
+        if folder in self._lying:
+            self._clear_away({folder})
+        with suppress(FileExistsError):
+            os.mkdir(f"{self._press.building}/{folder}")  # noqa: PTH102 - see above
         self._folders.add(folder)
 
     def _stands(self, path: str) -> bool:
-        """Whether a file of the last edition lies there as guidegen wrote it."""
+        """Whether a file of the last edition lies there as guidegen wrote it; how it lies is kept in mind."""
         mark = Mark.of(f"{self._press.output}/{path}")
-        return mark is not None and (self._marks.get(path) == mark or digest_of(self._press.output / path) == self._before.files[path])
+        if mark is None or (self._marks.get(path) != mark and digest_of(self._press.output / path) != self._before.files[path]):
+            return False
+        self._seen[path] = mark
+        return True
 
     def _take_over(self, leave: set[str]) -> dict[str, int]:
         """Everything in the published folder that isn't ours, at its place in the new one; its number on the disk by path."""
@@ -158,10 +189,8 @@ class Staging:
                                        "a page; move it away or publish into another folder")
             taken[path] = source.lstat().st_ino
             self._bring(source, target)
-        for folder, _, _ in os.walk(self._press.output):
-            made = Path(f"{self._press.building}{folder.removeprefix(str(self._press.output))}")
-            if made.is_dir():
-                _as_it_stood(Path(folder), made)
+        for folder, _ in _walk(str(self._press.building)):
+            _as_it_stood(f"{self._press.output}/{folder}", f"{self._press.building}/{folder}")
         return taken
 
     def _take_late(self, leave: set[str], taken: dict[str, int]) -> None:
@@ -188,13 +217,22 @@ class Staging:
         A folder that can't be looked into stops the run: what lies in it would be left behind.
         """
         ours = {parent for path in self._before.files for parent in _parents(path)}
-        for folder, folders, names in os.walk(top, onerror=_stop):
-            here = folder.removeprefix(str(top)).replace(os.sep, "/").removeprefix("/")
+        for here, entries in _walk(str(top)):
             within = f"{here}/" if here else ""
-            links = [name for name in folders if Path(folder, name).is_symlink()]
-            yield from (path for path in (f"{within}{name}" for name in (*names, *links)) if path not in leave)
-            if not folders and not names and here and here not in ours:
+            things = [entry.name for entry in entries if not entry.is_dir(follow_symlinks=False)]
+            yield from (path for path in (f"{within}{name}" for name in things) if path not in leave)
+            if not entries and here and here not in ours:
                 yield here
+
+
+def _walk(top: str, within: str = "") -> Iterator[tuple[str, list[os.DirEntry[str]]]]:
+    """A folder and those below it, each by its path below the first, with what lies in it; links are not followed."""
+    with os.scandir(f"{top}/{within}") as found:
+        entries = list(found)
+    yield within, entries
+    for entry in entries:
+        if entry.is_dir(follow_symlinks=False):
+            yield from _walk(top, f"{within}/{entry.name}" if within else entry.name)
 
 
 def _link(source: Path | str, target: Path | str) -> None:
@@ -205,16 +243,19 @@ def _link(source: Path | str, target: Path | str) -> None:
         shutil.copy2(source, target, follow_symlinks=False)
 
 
-def _stop(error: OSError) -> None:
-    raise error
-
-
-def _as_it_stood(source: Path, target: Path) -> None:
-    """A folder's rights and owner passed on; an owner that only the system's own user may give stays as it is."""
-    found = source.stat()
-    target.chmod(found.st_mode & 0o7777)
-    with suppress(PermissionError):
-        os.chown(target, found.st_uid, found.st_gid)
+def _as_it_stood(source: str, target: str) -> None:
+    """A folder's rights and owner passed on, where it stood; an owner that only the system's own user may give stays as it is."""
+    try:
+        stood, made = os.lstat(source), os.lstat(target)
+    except (FileNotFoundError, NotADirectoryError):
+        return
+    if not S_ISDIR(stood.st_mode):
+        return
+    if stood.st_mode != made.st_mode:
+        Path(target).chmod(stood.st_mode & 0o7777)
+    if (stood.st_uid, stood.st_gid) != (made.st_uid, made.st_gid):
+        with suppress(PermissionError):
+            os.chown(target, stood.st_uid, stood.st_gid)
 
 
 def _parents(path: str) -> Iterator[str]:
@@ -238,11 +279,6 @@ def step_back(press: Press) -> Written:
     for path, digest in before.files.items():
         staging.copy(path, press.previous / path, digest)
     return staging.publish()
-
-
-def marks_of(folder: Path, files: dict[str, str]) -> dict[str, Mark]:
-    """How the files of an edition lie on the disk now."""
-    return {path: mark for path in files if (mark := Mark.of(folder / path)) is not None}
 
 
 def build_of(files: tuple[File, ...]) -> str:

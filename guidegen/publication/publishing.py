@@ -8,7 +8,7 @@ from pathlib import Path
 
 from guidegen.presentation.page_keys import key_of
 from guidegen.presentation.sheets import AnySheet, DrawingPlan, PagePlan, Publication
-from guidegen.press import File, Memory, Press, Remembered, Staging, Written, marks_of
+from guidegen.press import File, Memory, Press, Remembered, Staging, Written
 from guidegen.publication.edition import Edition, bindings_of
 from guidegen.publication.links import file_of
 from guidegen.publication.page_readings import PageReading
@@ -64,7 +64,7 @@ def publish_edition(
     memory = Memory.read(press.room, program)
     run = _Run(Printer.of(publication, folder), Staging(press, memory.marks), memory)
     written = run.publish(publication, press, watch or Watch())
-    run.made(press).write(press.room, program)
+    run.made().write(press.room, program)
     return written
 
 
@@ -108,9 +108,9 @@ class _Run:
         self._proof_read(pages, publication, press)
         return self._staging.publish(watch.stands)
 
-    def made(self, press: Press) -> Memory:
+    def made(self) -> Memory:
         """What is worth remembering of the edition that was put in place."""
-        return Memory(self._made, marks_of(press.output, self._staging.files))
+        return Memory(self._made, self._staging.marks())
 
     def _key(self, plan: PagePlan) -> str:
         return f"{plan.key} {self._printer.key}"
