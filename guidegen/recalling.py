@@ -28,6 +28,9 @@ class Recall(Protocol):
     def apart(self, key: str, make: Callable[[], T], /) -> T:
         """The same for one of the few values that any process may need: kept by itself, also by a process that shares in the work."""
 
+    def lies_apart(self) -> bool:
+        """Whether there is any such value."""
+
     def ahead(self, wanted: Iterable[Wanted], /) -> None:
         """Told what will be asked for, so that what must be made may be made by several processes at once."""
 
@@ -49,6 +52,10 @@ class Anew:
     def apart(self, _key: str, make: Callable[[], T], /) -> T:
         """What ``make`` gives now."""
         return make()
+
+    def lies_apart(self) -> bool:
+        """As if there were: nothing is made ahead."""
+        return True
 
     def ahead(self, wanted: Iterable[Wanted], /) -> None:
         """Nothing: what would be made could not be kept."""

@@ -80,6 +80,10 @@ class Shelves:
             write_sealed(path, self.program, pack(value))
         return value
 
+    def lies_apart(self) -> bool:
+        """Whether a run of this program kept a value in a file of its own."""
+        return any(self._apart.glob(f"*{SUFFIX}"))
+
     def ahead(self, wanted: Iterable[Wanted], /) -> None:
         """What isn't on its shelf is made now where several processes can do it; otherwise when it is asked for."""
         missing = [one for one in wanted if one.key not in self._opened(one.shelf).found]

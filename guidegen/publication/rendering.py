@@ -77,15 +77,17 @@ class Printer:
             shared.update(path.read_bytes())
         return cls(environment, folder, assets, Glossary(publication.site), shared.hexdigest())
 
-    def page(self, sheet: AnySheet) -> Page:
-        """A page as a file; a fault in a sheet is a ``ThemeError`` with the sheet's name and line."""
+    def page(self, sheet: AnySheet, says: str = "") -> Page:
+        """A page as a file; a fault in a sheet is a ``ThemeError`` with the sheet's name and line. ``says`` stands for the sheet,
+        where that is known.
+        """
         path = file_of(sheet.address)
         try:
             text = self.environment.get_template(f"{sheet.kind}.html").render(sheet=sheet)
         except (TemplateError, TypeError, ValueError, ArithmeticError, LookupError, AttributeError) as error:
             raise ThemeError(f"{place_of(error, self.folder)}: {error} (while rendering {path})") from error
         text = headings_linked(self.glossary.linked(units_kept(text), sheet.address))
-        return Page(File(path=path, content=text.encode()), PageReading.of(text), key_of(sheet))
+        return Page(File(path=path, content=text.encode()), PageReading.of(text), says or key_of(sheet))
 
     def planned(self, plans: tuple[PagePlan, ...]) -> Iterator[Page]:
         """The pages of plans, as they come."""
@@ -107,7 +109,8 @@ class Printer:
 
     def _planned(self, plan: PagePlan, said: Mapping[str, str]) -> Page | Unchanged:
         sheet = plan.compose()
-        return Unchanged() if said.get(plan.address) == key_of(sheet) else self.page(sheet)
+        says = key_of(sheet)
+        return Unchanged() if said.get(plan.address) == says else self.page(sheet, says)
 
 
 def _parts(plans: tuple[PagePlan, ...], processes: int) -> tuple[range, ...]:

@@ -34,7 +34,7 @@ from guidegen.presentation.charts.descriptions import (
     Threshold,
 )
 from guidegen.presentation.charts.efficiency import efficiency_chart
-from guidegen.presentation.charts.frames import recalled_frames
+from guidegen.presentation.charts.frames import ready_to_draw, recalled_frames
 from guidegen.presentation.charts.large_strip import large_strip_of, strip_legend
 from guidegen.presentation.charts.load_strip import strip_of
 from guidegen.presentation.charts.multiples import multiples_chart
@@ -106,6 +106,7 @@ __all__ = [
     "price_axis_end",
     "price_history_chart",
     "price_score_chart",
+    "ready_to_draw",
     "recalled_frames",
     "ripple_chart",
     "score_chart",

@@ -18,6 +18,7 @@ from guidegen.presentation.charts.coordinates import Box, Scale
 from guidegen.presentation.charts.marks import WIDTH
 from guidegen.recalling import Recall, anew
 
+_DRAWN = "guidegen.presentation.charts.drawn"
 _RECALL: ContextVar[Recall] = ContextVar("recall of frames", default=anew)
 
 
@@ -107,6 +108,14 @@ def frame_of(description: FrameDescription) -> Frame:
     return _RECALL.get().apart(f"frame {description!r}", functools.partial(_drawn, description))
 
 
+def ready_to_draw(recall: Recall) -> None:
+    """Matplotlib loaded now where no frame was drawn before: each of the processes that are about to begin as copies of this one
+    would load it for itself.
+    """
+    if not recall.lies_apart():
+        import_module(_DRAWN)
+
+
 def _drawn(description: FrameDescription) -> Frame:
-    made: Frame = import_module("guidegen.presentation.charts.drawn").drawn_frame(description)
+    made: Frame = import_module(_DRAWN).drawn_frame(description)
     return made

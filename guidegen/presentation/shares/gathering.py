@@ -8,6 +8,7 @@ from typing import Any
 from guidegen.errors import ContentError
 from guidegen.evaluation import Answers, Assessment, together
 from guidegen.presentation.catalogues import unknown_language, words_in
+from guidegen.presentation.charts import ready_to_draw
 from guidegen.presentation.page_keys import Keys
 from guidegen.presentation.pages import Context
 from guidegen.presentation.prose import Bindings
@@ -51,6 +52,7 @@ def gather(assessment: Assessment, recall: Recall = anew) -> Gathered:
     groups = dict(_groups(assessment))
     of_units = {group: Wanted(shelf_of(group), keys.measured(units), partial(_shares, assessment, units)) for group, units in groups.items()}
     of_brackets = {one.id: Wanted(shelf_of(one.id), keys.bracket(one.id), partial(bracket_share, bare, one.id)) for one in guide.brackets}
+    ready_to_draw(recall)
     recall.ahead(one[group] for group in groups for one in (of_units, of_brackets) if group in one)
     shares: dict[str, UnitShare] = {}
     brackets: dict[str, BracketShare] = {}
