@@ -3,6 +3,7 @@
 A process that the system ends, as it does when memory runs out, is noticed by its line falling silent: nobody waits for it.
 """
 
+import gc
 import os
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
@@ -85,7 +86,11 @@ def _begin(work: Callable[[int], T], part: range, busy: dict[Connection, BasePro
 
 
 def _worked_off(work: Callable[[int], T], part: range, end: Connection, lines: tuple[Connection, ...]) -> None:
-    """Results put on the line one by one, and nothing when all is done; silence where nobody listens any more."""
+    """Results put on the line one by one, and nothing when all is done; silence where nobody listens any more.
+
+    What the process was born with is no garbage: looking through it would take long and copy its memory.
+    """
+    gc.freeze()
     for line in lines:
         line.close()
     with suppress(OSError, KeyboardInterrupt):
