@@ -69,7 +69,7 @@ def test_a_damaged_file_is_read_or_answered(content: Path, kind: str, tally: Tal
     path = content / KINDS[kind]
     whole = path.read_bytes()
 
-    @settings(max_examples=examples(500), deadline=None, suppress_health_check=UNTIMED)
+    @settings(max_examples=examples(300), deadline=None, suppress_health_check=UNTIMED)
     @given(damaged(KINDS[kind], whole))
     def hold(raw: bytes) -> None:
         tally.tried(f"damaged files, read: {kind}")
@@ -88,7 +88,7 @@ def test_a_damaged_file_ends_in_sentences_or_in_a_guide(content: Path, kind: str
     path = content / KINDS[kind]
     whole = path.read_bytes()
 
-    @settings(max_examples=examples(25, 2_500), deadline=None, suppress_health_check=UNTIMED)
+    @settings(max_examples=examples(15, 2_500), deadline=None, suppress_health_check=UNTIMED)
     @given(damaged(KINDS[kind], whole))
     def hold(raw: bytes) -> None:
         tally.tried(f"damaged files, read and evaluated: {kind}")
@@ -191,7 +191,7 @@ def test_the_command_itself_answers_damage_with_a_sentence(content: Path, tmp_pa
     """``guidegen proof`` as a process: exit 0, or exit 1 and the faults counted; nothing else."""
     whole = {kind: (content / file).read_bytes() for kind, file in KINDS.items()}
 
-    @settings(max_examples=examples(20, 400), deadline=None, suppress_health_check=UNTIMED)
+    @settings(max_examples=examples(12, 400), deadline=None, suppress_health_check=UNTIMED)
     @given(st.sampled_from(sorted(KINDS)).flatmap(lambda kind: st.tuples(st.just(kind), damaged(KINDS[kind], whole[kind]))))
     def hold(damage: tuple[str, bytes]) -> None:
         kind, raw = damage

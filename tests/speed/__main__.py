@@ -2,7 +2,7 @@
 
 Makes libraries of 60, 500 and 2000 units from a seed. A round publishes one from nothing, takes the references
 (``tests.speed.references``) and publishes it again after an edit of each kind, so that what is compared ran side by side;
-figures are medians over the rounds with the lowest and highest. ``--quick`` takes the library of 60 units alone, once.
+figures are medians over the rounds with the lowest and highest. ``--quick`` takes a library of 20 units alone, once.
 """
 
 import argparse
@@ -122,15 +122,15 @@ def large(folder: Path, cold: list[Run]) -> tuple[list[Figure], Runs]:
             Figure("peak memory, 2000 units", (one.peak_mb,), 600, " MB")], {name: [one]}
 
 
-def small(folder: Path, units: int, times: int) -> list[Figure]:
-    """The preview of 60 units from a save to the refreshed page, the simulated ranking, and the start of a command."""
-    pages, desk = saves(make_library(folder / "shown", 60), more_ripple, 5)
-    print(f"{'60 units: preview, from save to pages':58}{pages:9.2f} s, the desk after {desk:.2f} s", flush=True)
-    turns = [(run("-c", "import click").wall_s, run("-m", "guidegen", "--help").wall_s) for _ in range(5)]
+def small(folder: Path, units: int, times: int, *, shown: int, turns: int) -> list[Figure]:
+    """The preview from a save to the refreshed page, the simulated ranking, and the start of a command."""
+    pages, desk = saves(make_library(folder / "shown", shown), more_ripple, turns)
+    print(f"{f'{shown} units: preview, from save to pages':58}{pages:9.2f} s, the desk after {desk:.2f} s", flush=True)
+    starts = [(run("-c", "import click").wall_s, run("-m", "guidegen", "--help").wall_s) for _ in range(turns)]
     return [
-        Figure("preview: save to refreshed page, 60 units", (pages,), 0.5, " s"),
+        Figure(f"preview: save to refreshed page, {shown} units", (pages,), 0.5, " s"),
         Figure(f"ranking {units} units in doubt / plain draws", compared(units, times).ratios, 1.5),
-        Figure("guidegen --help / import click", tuple(told / bare for bare, told in turns), 1.6),
+        Figure("guidegen --help / import click", tuple(told / bare for bare, told in starts), 1.6),
     ]
 
 
@@ -144,18 +144,18 @@ def say(name: str, runs: list[Run]) -> None:
 def main() -> None:
     """Measures and prints."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--quick", action="store_true", help="the library of 60 units alone, once")
+    parser.add_argument("--quick", action="store_true", help="a library of 20 units alone, once")
     parser.add_argument("--times", type=int, default=3, help="rounds")
     parser.add_argument("--json", type=Path, default=None, help="also write the figures and all runs to this file")
     asked = parser.parse_args()
     with tempfile.TemporaryDirectory() as place:
         run("-c", "import guidegen.flow, guidegen.presentation.charts.drawn")  # compiled once, as by an installation
-        folder, times, units = Path(place), 1 if asked.quick else asked.times, 60 if asked.quick else 500
+        folder, times, units = Path(place), 1 if asked.quick else asked.times, 20 if asked.quick else 500
         figures, runs = measure(units, folder, times)
         if not asked.quick:
             more, its_runs = large(folder, runs["500 units: published from nothing"])
             figures, runs = [*figures, *more], runs | its_runs
-        figures += small(folder, units, times)
+        figures += small(folder, units, times, shown=20, turns=1) if asked.quick else small(folder, units, times, shown=60, turns=5)
     print(f"\n{'':50}{'found':>10}{'':23}{'at most':>10}")
     for one in figures:
         print(one.line())
