@@ -23,7 +23,7 @@ from guidegen.sources import records_of, youngest_records
 @quiet_option
 def command(*, bracket: str | None, content: Path, as_json: bool, quiet: bool, **asked: Any) -> None:
     """Say what this content changes against another: units, choices, places and scores, each with its reason."""
-    with answering(writes=False):
+    with answering(writes=False, as_json=as_json):
         against = _folder(content, asked["against"])
         with progress(quiet=quiet) as report:
             changes = compare(content, against, region=asked["region"], report=report)

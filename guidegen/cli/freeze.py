@@ -23,7 +23,7 @@ def command(*, name: str | None, verify: bool, content: Path, as_json: bool, qui
     """
     if name is None and not verify:
         raise click.UsageError("came no NAME, expected a name for the edition, such as 2026; or --verify")
-    with answering(), progress(quiet=quiet) as report:
+    with answering(as_json=as_json), progress(quiet=quiet) as report:
         if verify:
             found: tuple[FrozenEdition, ...] = verified(content, name)
         else:

@@ -29,7 +29,7 @@ from guidegen.press import Press, Written, program_digest, step_back, still_stan
 def command(*, content: Path, output: Path, how: str | None, shown: str | None, quiet: bool) -> None:
     """Publish the whole site; on any fault the last good site stays as it is."""
     began = time.perf_counter()
-    with answering(), progress(quiet=quiet, lines=True) as report:
+    with answering(as_json=shown == "json"), progress(quiet=quiet, lines=True) as report:
         if how == "undo":
             words, written = "The edition before", _undone(output)
         else:

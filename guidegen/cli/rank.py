@@ -31,7 +31,7 @@ def command(*, bracket: str | None, content: Path, as_json: bool, quiet: bool, *
     explain, as_csv = asked["explain"], asked["as_csv"]
     if as_csv and (as_json or explain):
         raise click.UsageError("--csv goes with neither --json nor --explain")
-    with answering(writes=False):
+    with answering(writes=False, as_json=as_json):
         with progress(quiet=quiet) as report:
             assessment = evaluate_content(content, report=report)
         brackets = _asked_for(assessment, bracket, asked["region"])

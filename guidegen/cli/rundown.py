@@ -25,7 +25,7 @@ from guidegen.presentation import USUAL_WORDS_PER_MINUTE, Rundown, rundown_markd
 def command(*, bracket: str | None, content: Path, as_json: bool, quiet: bool, **asked: Any) -> None:
     """Write what to say when the guide, or one bracket, is read aloud; Markdown on standard output without --to."""
     folder: Path | None = asked["folder"]
-    with answering(writes=folder is not None), progress(quiet=quiet) as report:
+    with answering(writes=folder is not None, as_json=as_json), progress(quiet=quiet) as report:
         assessment = evaluate_content(content, report=report)
         brackets = brackets_asked_for(assessment, bracket, asked["region"])
         rundown = rundown_of(assessment, brackets, words_per_minute=asked["words_per_minute"])

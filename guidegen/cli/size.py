@@ -39,7 +39,7 @@ _COUNT = re.compile(r"0*[1-9][0-9]{0,5}")
 @quiet_option
 def command(*, content: Path, as_json: bool, quiet: bool, as_table: bool, **asked: Any) -> None:
     """Say how many watts a computer needs, why, and which units of the guide fit."""
-    with answering(writes=False):
+    with answering(writes=False, as_json=as_json):
         if not as_table:
             _check_ways(asked)
         named = _parts(asked["parts"])

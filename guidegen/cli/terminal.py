@@ -67,11 +67,17 @@ def progress(*, quiet: bool, lines: bool = False) -> Iterator[Progress]:
 
 
 @contextmanager
-def answering(*, writes: bool = True) -> Iterator[None]:
-    """Errors of the family become sentences on standard error and exit code 1; ``writes``: the command would have written."""
+def answering(*, writes: bool = True, as_json: bool = False) -> Iterator[None]:
+    """Errors of the family become sentences on standard error and exit code 1; ``writes``: the command would have written.
+
+    With ``as_json`` faults of the content are a document on standard output instead, ``{"faults": [...]}``.
+    """
     try:
         yield
     except ContentError as error:
+        if as_json:
+            print_json({"faults": [described(fault) for fault in error.faults]})
+            raise SystemExit(1) from error
         print_faults(error.faults)
         count = len(error.faults)
         refuse(f"{count} {'fault' if count == 1 else 'faults'}{'; nothing was written' if writes else ''}")

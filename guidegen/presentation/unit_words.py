@@ -25,7 +25,7 @@ def verdict_words(standing: Standing, remarks: tuple[Remark, ...], bracket: Brac
     one = standing.candidate
     against = pick(remarks, good=False, most=2)
     if one.fails:
-        return f"Not advised: {listed(tuple(remark.clause for remark in against))}."
+        return f"Not advised: {'; '.join(remark.clause for remark in against)}."
     strong = pick(remarks, good=True, most=2)
     place = place_text(standing)
     position = f"{standing.tier.title}, {_place_words(place)} among {bracket.title}"

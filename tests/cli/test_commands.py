@@ -71,6 +71,21 @@ def test_proof_lists_all_faults_of_all_files_at_once(broken: Path) -> None:
     assert all(fault["line"] > 0 and fault["expected"] for fault in faults)
 
 
+@pytest.mark.parametrize("command", [
+    ("publish",), ("rank",), ("size", "--delivered", "200"), ("rundown",), ("changes", "--against", str(SMALL)), ("freeze", "2026"),
+], ids=lambda command: command[0])
+def test_a_program_is_answered_with_faults_that_it_can_read(broken: Path, tmp_path: Path, command: tuple[str, ...]) -> None:
+    """Whatever was asked for, faults come as they do from ``proof``, and nothing is said beside them."""
+    output = ("--output", str(tmp_path / "output")) if command == ("publish",) else ()
+    result = run(*command, "--json", "--content", str(broken), *output)
+    document = json.loads(result.stdout)
+
+    assert (1, "") == (result.exit_code, result.stderr if command != ("publish",) else "")
+    assert {"faults"} == document.keys()
+    assert ["home_region", "waranty_years", "ambient_c"] == [fault["field"] for fault in document["faults"]]
+    assert not (tmp_path / "output").exists()
+
+
 def test_a_fault_is_shown_with_its_line_and_a_mark(broken: Path) -> None:
     """For a person: a sentence, the line, a mark under the column, and no traceback."""
     result = run("proof", "--content", str(broken))

@@ -20,7 +20,7 @@ def ripple(result: UnitResult) -> Iterator[Remark]:
         found = finding_text(verdict.finding) if verdict.finding else ""
         yield Remark(
             topic="ripple", good=False, weight=1.0,
-            clause=f"{found} of ripple on {rail}, {verdict.limit_text}",
+            clause=f"{found} of ripple on {rail} where {verdict.limit_text} is allowed",
             sentence=f"Ripple on {rail} reaches {found}; {verdict.limit_text} is allowed.",
             reader="anyone: the boards it feeds were not designed for that ripple",
             numbers=(verdict.finding,) if verdict.finding else (),
@@ -146,7 +146,7 @@ def hold_up(result: UnitResult) -> Iterator[Remark]:
         title = lower_first(short.finding.title)
         yield Remark(
             topic="hold_up", good=False, weight=0.9,
-            clause=f"{title} of {finding_text(short.finding)}, {short.limit_text} asked for",
+            clause=f"{title} of {finding_text(short.finding)} where {short.limit_text} is asked for",
             sentence=f"{short.finding.title} is {finding_text(short.finding)}; {short.limit_text} is asked for, and a gap in the mains that others "
             "ride through may switch the computer off.",
             reader="a house where the lights flicker, or a UPS that switches slowly", numbers=(short.finding,),
