@@ -17,6 +17,8 @@ from tests.publication.fixtures.guide import small_guide
 from tests.theme_guide import GUIDE, text
 
 ADDRESS = "https://harrow-bench.example/"
+ALIKE = ("not advised", "how we test", "frozen")
+"""Kinds of page that are laid out by the sheet of another, or were made by the other theme."""
 
 
 @pytest.fixture(scope="module")
@@ -57,10 +59,10 @@ def test_the_plainer_theme_asks_for_no_script(plain: Path) -> None:
 
 @pytest.mark.parametrize("setting", SETTINGS)
 def test_axe_finds_nothing_and_nothing_goes_sideways(plain: Path, browser: Browser, setting: str) -> None:
-    """On a page of every kind."""
+    """On a page of every sheet."""
     found: list[object] = []
     with served(browser, plain, ADDRESS, **SETTINGS[setting]) as one:
-        for kind, address in KINDS.items():
+        for kind, address in KINDS.items() - {(kind, KINDS[kind]) for kind in ALIKE}:
             page = one.open(address)
             faults = Axe().run(page, options={"resultTypes": ["violations"], **RULES.get(setting, {})}).response["violations"]
             found += [(kind, fault["id"], [node["html"][:120] for node in fault["nodes"]][:3]) for fault in faults]
