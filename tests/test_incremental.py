@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 
+from guidegen import sharing
 from guidegen.evaluation import Ranking, UnitResult, assessment, evaluate, rank
 from guidegen.flow import publish, show
 from guidegen.presentation.sheets import Sheet
@@ -79,6 +80,13 @@ def test_what_changed_since_an_edition_is_told_as_from_nothing(tmp_path: Path, s
     assert (tmp_path / "output" / "changes" / "index.html").is_file()
 
 
+@pytest.fixture
+def in_this_process(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing is shared out, so that what is made can be watched."""
+    monkeypatch.setattr(sharing, "cores", lambda: 1)
+
+
+@pytest.mark.usefixtures("in_this_process")
 def test_a_bracket_that_stays_is_not_evaluated(content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """After a price of one bracket, only units of this bracket are measured and ranked again."""
     publish(content, tmp_path / "output")
@@ -104,6 +112,7 @@ def test_a_bracket_that_stays_is_not_evaluated(content: Path, tmp_path: Path, mo
     assert all(500 <= rated < 600 for rated in measured)
 
 
+@pytest.mark.usefixtures("in_this_process")
 def test_only_reports_that_show_something_new_are_composed(content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """After a number that no report but its own shows, only its unit's report and bench record are composed."""
     name = "ostrevant-cairn-550"
@@ -120,6 +129,7 @@ def test_only_reports_that_show_something_new_are_composed(content: Path, tmp_pa
     assert {f"unit/{name}/", f"bench/{name}/"} == set(made)
 
 
+@pytest.mark.usefixtures("in_this_process")
 def test_other_weights_touch_nothing_that_was_measured(content: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """After a change of weights reports are composed anew; no bench record is, and a unit measured in this process isn't measured again."""
     publish(content, tmp_path / "output")

@@ -11,9 +11,10 @@ from guidegen.presentation.sheets import AnySheet, DrawingPlan, PagePlan, Public
 from guidegen.press import File, Memory, Press, Remembered, Staging, Written
 from guidegen.publication.edition import Edition, bindings_of
 from guidegen.publication.links import file_of
+from guidegen.publication.making import Made, Plan, made
 from guidegen.publication.page_readings import PageReading
 from guidegen.publication.proofs import Look, Proofs
-from guidegen.publication.rendering import Page, Printer, Unchanged, drawn
+from guidegen.publication.rendering import Page, Printer
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,14 +44,18 @@ def print_edition(publication: Publication, folder: Path, *, take: Callable[[Fil
     printer = Printer.of(publication, folder)
     paths: set[str] = set()
     readings: dict[str, PageReading] = {}
-    for file in chain(_ready_files(publication, printer), (file for _, file in drawn(publication.drawings)), bindings_of(publication)):
+    for file in chain(_ready_files(publication, printer), bindings_of(publication)):
         paths.add(file.path)
         take(file)
-    for page in chain(map(printer.page, publication.sheets), printer.planned(publication.plans)):
-        paths.add(page.file.path)
-        readings[page.file.path] = page.reading
-        take(page.file)
-    ordered = {path: readings[path] for one in (*publication.sheets, *publication.plans) if (path := file_of(one.address)) in readings}
+    plans = (*map(_plan_of, publication.sheets), *publication.plans)
+    for plan, one in made(printer, publication.drawings, plans):
+        paths.add(file_of(plan.address))
+        if isinstance(one, Page):
+            readings[one.file.path] = one.reading
+            take(one.file)
+        elif isinstance(one, File):
+            take(one)
+    ordered = {path: readings[path] for one in plans if (path := file_of(one.address)) in readings}
     Proofs(ordered, paths, publication.site.public_address).pass_or_refuse(look)
 
 
@@ -84,27 +89,19 @@ class _Run:
         for file in _ready_files(publication, self._printer):
             self._staging.take(file)
         undrawn = tuple(one for one in publication.drawings if not self._kept(one, hurried=watch.hurried))
-        for drawing, picture in drawn(undrawn):
-            self._staging.take(picture)
-            self._made[drawing.address] = Remembered(drawing.key, picture.digest)
         plans = (*map(_plan_of, publication.sheets), *publication.plans)
         fresh = tuple(plan for plan in plans if not self._recalled(plan))
-        standing = len(plans) - len(fresh)
-        made = self._printer.renewed(fresh, self._said(fresh))
-        for done, (plan, page) in enumerate(made, start=standing + 1):
-            watch.told(done, standing + len(fresh))
-            if isinstance(page, Unchanged):
-                before = self._memory.made[file_of(plan.address)]
-                self._staging.keep(file_of(plan.address), before.digest)
-                self._stand(file_of(plan.address), replace(before, key=self._key(plan)))
-            else:
-                self._take(page)
-                self._remember(page, self._key(plan))
+        done = len(plans) - len(fresh)
+        for plan, one in made(self._printer, undrawn, fresh, self._said(fresh)):
+            if isinstance(plan, PagePlan):
+                done += 1
+                watch.told(done, len(plans))
+            self._keep(plan, one)
         pages = tuple(file_of(one.address) for one in plans)
         for file in bindings_of(publication):
             self._staging.take(file)
-        for one in publication.archived:
-            self._staging.copy(one.address, Path(one.source), one.digest)
+        for old in publication.archived:
+            self._staging.copy(old.address, Path(old.source), old.digest)
         self._proof_read(pages, publication, press)
         return self._staging.publish(watch.stands)
 
@@ -112,7 +109,7 @@ class _Run:
         """What is worth remembering of the edition that was put in place."""
         return Memory(self._made, self._staging.marks())
 
-    def _key(self, plan: PagePlan) -> str:
+    def _key(self, plan: Plan) -> str:
         return f"{plan.key} {self._printer.key}"
 
     def _recalled(self, plan: PagePlan) -> bool:
@@ -146,13 +143,22 @@ class _Run:
         self._made[plan.address] = before
         return True
 
-    def _take(self, page: Page) -> None:
-        self._staging.take(page.file)
-        self._fresh.add(page.file.path)
-        self._readings[page.file.path] = page.reading
-
-    def _remember(self, page: Page, key: str) -> None:
-        self._made[page.file.path] = Remembered(key, self._staging.files[page.file.path], page.reading.kept(), page.says)
+    def _keep(self, plan: Plan, one: Made) -> None:
+        """What came of a plan is part of the edition, and remembered."""
+        if isinstance(one, File):
+            self._staging.take(one)
+            self._made[one.path] = Remembered(plan.key, self._staging.files[one.path])
+        elif isinstance(one, Page):
+            path = one.file.path
+            self._staging.take(one.file)
+            self._fresh.add(path)
+            self._readings[path] = one.reading
+            self._made[path] = Remembered(self._key(plan), self._staging.files[path], one.reading.kept(), one.says)
+        else:
+            path = file_of(plan.address)
+            before = self._memory.made[path]
+            self._staging.keep(path, before.digest)
+            self._stand(path, replace(before, key=self._key(plan)))
 
     def _proof_read(self, pages: tuple[str, ...], publication: Publication, press: Press) -> None:
         readings = {path: self._readings[path] for path in pages}

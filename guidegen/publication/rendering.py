@@ -1,10 +1,7 @@
 """Sheets rendered to files: each description of a page through the theme's sheet of its kind."""
 
-from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import partial
 from hashlib import sha256
-from itertools import pairwise, starmap
 from pathlib import Path
 from typing import Self
 
@@ -12,7 +9,7 @@ from jinja2 import Environment, TemplateError
 
 from guidegen.errors import ThemeError
 from guidegen.presentation.page_keys import key_of
-from guidegen.presentation.sheets import AnySheet, DrawingPlan, PagePlan, Publication
+from guidegen.presentation.sheets import AnySheet, Publication
 from guidegen.press import File
 from guidegen.publication.assets import Assets
 from guidegen.publication.glossary import Glossary
@@ -22,14 +19,9 @@ from guidegen.publication.page_readings import PageReading
 from guidegen.publication.theme import environment_of, place_of, sheet_folders
 from guidegen.publication.typography import units_kept
 from guidegen.publication.wording import wording_of
-from guidegen.sharing import processes_for, shared_out, slices
 
 FEEDS = {"feed.atom": "application/atom+xml", "feed.json": "application/feed+json"}
 """Feeds that a page's head points at where the publication has them."""
-_WORTH_SHARING = 16
-"""From so many pages on a second process pays for its start."""
-_VERY_MANY = 2000
-"""From so many pages on memory counts more than the start of some processes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +34,6 @@ class Page:
     """What proof-reading found on it."""
     says: str
     """Stands for everything that its sheet says."""
-
-
-@dataclass(frozen=True, slots=True)
-class Unchanged:
-    """A page whose sheet says what it said before: it is not rendered again."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,60 +75,3 @@ class Printer:
             raise ThemeError(f"{place_of(error, self.folder)}: {error} (while rendering {path})") from error
         text = headings_linked(self.glossary.linked(units_kept(text), sheet.address))
         return Page(File(path=path, content=text.encode()), PageReading.of(text), says or key_of(sheet))
-
-    def planned(self, plans: tuple[PagePlan, ...]) -> Iterator[Page]:
-        """The pages of plans, as they come."""
-        return (page for _, page in self.renewed(plans, {}) if isinstance(page, Page))
-
-    def renewed(self, plans: tuple[PagePlan, ...], said: Mapping[str, str]) -> Iterator[tuple[PagePlan, Page | Unchanged]]:
-        """Plans with their pages, as they come; many pages are shared out among processes where that is safe.
-
-        ``said`` is what sheets said before, by address, for pages that still stand.
-        """
-        processes = processes_for(len(plans) // (_WORTH_SHARING // 2))
-        if processes < 2:
-            yield from ((plan, self._planned(plan, said)) for plan in plans)
-            return
-        for place, page in shared_out(partial(_planned_page, self, plans, said), _parts(plans, processes), processes):
-            if isinstance(page, ThemeError):
-                raise page
-            yield plans[place], page
-
-    def _planned(self, plan: PagePlan, said: Mapping[str, str]) -> Page | Unchanged:
-        sheet = plan.compose()
-        says = key_of(sheet)
-        return Unchanged() if said.get(plan.address) == says else self.page(sheet, says)
-
-
-def _parts(plans: tuple[PagePlan, ...], processes: int) -> tuple[range, ...]:
-    """Runs of plans for one process each: as many pages for each process, or, where there are very many, pages that rest on
-    the same results, so that none holds the results of more than a bracket.
-    """
-    if len(plans) < _VERY_MANY:
-        return slices(len(plans), processes)
-    begins = [place for place, plan in enumerate(plans) if place == 0 or plan.beside != plans[place - 1].beside]
-    return tuple(starmap(range, pairwise((*begins, len(plans)))))
-
-
-def drawn(plans: tuple[DrawingPlan, ...]) -> Iterator[tuple[DrawingPlan, File]]:
-    """Plans with their pictures, as they come, shared out like pages; one takes as long as several pages."""
-    processes = processes_for(len(plans) // 2)
-    if processes < 2:
-        yield from ((plan, _drawn(plans, place)) for place, plan in enumerate(plans))
-        return
-    for place, picture in shared_out(partial(_drawn, plans), slices(len(plans), processes), processes):
-        yield plans[place], picture
-
-
-def _drawn(plans: tuple[DrawingPlan, ...], place: int) -> File:
-    return File(path=plans[place].address, content=plans[place].draw())
-
-
-def _planned_page(
-    printer: Printer, plans: tuple[PagePlan, ...], said: Mapping[str, str], place: int
-) -> Page | Unchanged | ThemeError:
-    """A page made in a process of its own; a fault of the theme is handed over like a page."""
-    try:
-        return printer._planned(plans[place], said)  # noqa: SLF001 - the printer's own work, in another process
-    except ThemeError as error:
-        return error

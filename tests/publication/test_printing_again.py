@@ -1,5 +1,6 @@
 """Pages made again and again in one process, as the preview makes them."""
 
+import os
 import shutil
 from dataclasses import replace
 from pathlib import Path
@@ -9,9 +10,9 @@ import pytest
 
 from guidegen import sharing
 from guidegen.errors import PublicationError
-from guidegen.presentation.sheets import PagePlan, ProseSheet
-from guidegen.press import Press
-from guidegen.publication import Printer, find_theme, publish_edition, rendering
+from guidegen.presentation.sheets import DrawingPlan, PagePlan, ProseSheet
+from guidegen.press import File, Press
+from guidegen.publication import Printer, find_theme, making, publish_edition
 from guidegen.publication.proofs import Proofs, Target
 from tests.publication.fixtures.guide import small_guide
 
@@ -45,7 +46,7 @@ def test_a_process_with_other_threads_is_not_forked(monkeypatch: pytest.MonkeyPa
         asked.append((parts, processes))
         raise InterruptedError
 
-    monkeypatch.setattr(rendering, "shared_out", forked)
+    monkeypatch.setattr(making, "shared_out", forked)
     monkeypatch.setattr(sharing, "cores", lambda: 2)
     guide = small_guide()
     printer, sheet = Printer.of(guide, THEME), guide.sheets[0]
@@ -53,14 +54,31 @@ def test_a_process_with_other_threads_is_not_forked(monkeypatch: pytest.MonkeyPa
     done = Event()
     beside = Thread(target=done.wait)
     beside.start()
-    paths = {page.file.path for page in printer.planned(plans)}
+    paths = {plan.address for plan, _ in making.made(printer, (), plans)}
     done.set()
     beside.join()
     monkeypatch.setattr(sharing, "active_count", lambda: 1)
     with pytest.raises(InterruptedError):
-        list(printer.planned(plans))
+        list(making.made(printer, (), plans))
 
     assert (1, [((range(MANY // 2), range(MANY // 2, MANY)), 2)]) == (len(paths), asked)
+
+
+@pytest.mark.parametrize("cores", [1, 2])
+def test_a_picture_is_drawn_beside_the_pages(monkeypatch: pytest.MonkeyPatch, cores: int) -> None:
+    """By a process of its own where there is a core for it; either way all is made, each plan with what came of it."""
+    monkeypatch.setattr(sharing, "cores", lambda: cores)
+    guide = small_guide()
+    printer, sheet, here = Printer.of(guide, THEME), guide.sheets[0], str(os.getpid())
+    drawing = DrawingPlan(address="cards/a.png", key="a", draw=lambda: str(os.getpid()).encode())
+    plan = PagePlan(address=sheet.address, key="b", compose=lambda: sheet)
+    found = {one.address: made for one, made in making.made(printer, (drawing,), (plan,))}
+    picture = found["cards/a.png"]
+
+    assert {"cards/a.png", sheet.address} == found.keys()
+    assert isinstance(picture, File)
+    assert (cores == 1) == (picture.content.decode() == here)
+    assert printer.page(sheet) == found[sheet.address]
 
 
 def test_links_of_a_page_that_stands_are_looked_at_when_what_they_lead_to_goes(tmp_path: Path) -> None:
