@@ -8,8 +8,10 @@ from contextlib import suppress
 
 from guidegen.cli import main
 
-SELDOM = (100_000, 20, 100)
-"""When the process looks for garbage: Python's own numbers looked a tenth of the time, and the most memory was the same."""
+SELDOM = (1_000_000, 20, 100)
+"""When the process looks for garbage: Python's own numbers looked a tenth of the time, and the most memory was the same. What
+there is comes from the reading of records, which other processes do (``sharing.OFTEN``) where there are any.
+"""
 
 
 def run() -> None:

@@ -17,6 +17,8 @@ from typing import TypeVar
 from guidegen.errors import PublicationError
 
 T = TypeVar("T")
+OFTEN = (100_000, 20, 100)
+"""When a process that shares in the work looks for garbage: what reads records leaves some."""
 
 
 def cores() -> int:
@@ -91,6 +93,7 @@ def _worked_off(work: Callable[[int], T], part: range, end: Connection, lines: t
     What the process was born with is no garbage: looking through it would take long and copy its memory.
     """
     gc.freeze()
+    gc.set_threshold(*OFTEN)
     for line in lines:
         line.close()
     with suppress(OSError, KeyboardInterrupt):
