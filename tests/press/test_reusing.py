@@ -6,20 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.press import MANIFEST, File, Manifest, Press, Staging
+from guidegen.press import MANIFEST, Manifest, Press
+from tests.press.editions import put
 
 PATHS = ("index.html", "a", "a/index.html", "a/b", "a/b/c.html", "data.csv", "z/index.html")
 """Some of them may be a file in one edition and a folder in the next."""
-
-
-def put(output: Path, pages: dict[str, str]) -> None:
-    """An edition of small files put in place."""
-    press = Press.of(output)
-    with press.held():
-        staging = Staging(press)
-        for path, text in pages.items():
-            staging.take(File(path=path, content=text.encode()))
-        staging.publish()
 
 
 def standing(folder: Path) -> dict[str, str]:

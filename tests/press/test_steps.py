@@ -13,27 +13,20 @@ from pathlib import Path
 import pytest
 
 from guidegen.errors import PublicationError
-from guidegen.press import MANIFEST, File, Manifest, Press, Staging, step_back
+from guidegen.press import MANIFEST, Manifest, Press, step_back
 from guidegen.press.manifests import digest_of
 from tests.children import answer_to
 from tests.examples import LONG
+from tests.press.editions import put
 from tests.tally import Tally
 
 FIRST = {"index.html": "a", "unit/one/index.html": "one", "old/index.html": "gone soon", "data.csv": "1"}
+EARLIER = {"index.html": "earlier", "unit/one/index.html": "one"}
+"""The edition out of which the next is built."""
 SECOND = {"index.html": "b", "unit/one/index.html": "one", "unit/two/index.html": "two", "data.csv": "2"}
 NOT_OURS = {"notes/mine.txt": "mine", "unit/one/mine.txt": "mine too"}
 DONE = 0
 """A run that came to its end."""
-
-
-def put(output: Path, pages: dict[str, str]) -> None:
-    """An edition of these pages published."""
-    press = Press.of(output)
-    with press.held():
-        staging = Staging(press)
-        for path, text in pages.items():
-            staging.take(File(path=path, content=text.encode()))
-        staging.publish()
 
 
 def undo(output: Path) -> None:
@@ -86,7 +79,8 @@ def test_each_step_may_be_the_last(tmp_path: Path, tally: Tally, run: str, kille
     met, said = set[str](), tmp_path / "said"
     for step in range(1, 1000, 1 if LONG else 3):
         output = tmp_path / str(step) / "output"
-        put(output, SECOND if run == "undo" else {"index.html": "before"})
+        put(output, EARLIER)
+        put(output, SECOND if run == "undo" else {**EARLIER, "index.html": "before"})
         for path, text in NOT_OURS.items():
             (output / path).parent.mkdir(parents=True, exist_ok=True)
             (output / path).write_text(text)
