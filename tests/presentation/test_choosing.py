@@ -220,7 +220,7 @@ def test_a_required_limit_that_fails_is_the_drawback(demo: Assessment) -> None:
             if isinstance(choice, Choice) and choice.unit.text == "Marlowe & Fenn Byway 500"]
 
     assert told
-    assert any(re.search(r"at least \d+\sms asked for", one) for one in told)
+    assert any(re.search(r"where at least \d+\sms is asked for", one) for one in told)
 
 
 def test_a_badge_is_told_to_hold_by_no_more_than_it_does(demo: Assessment) -> None:

@@ -68,6 +68,7 @@ def test_a_process_with_other_threads_is_not_forked(monkeypatch: pytest.MonkeyPa
 def test_a_picture_is_drawn_beside_the_pages(monkeypatch: pytest.MonkeyPatch, cores: int) -> None:
     """By a process of its own where there is a core for it; either way all is made, each plan with what came of it."""
     monkeypatch.setattr(sharing, "cores", lambda: cores)
+    monkeypatch.setattr(sharing, "active_count", lambda: 1)
     guide = small_guide()
     printer, sheet, here = Printer.of(guide, THEME), guide.sheets[0], str(os.getpid())
     drawing = DrawingPlan(address="cards/a.png", key="a", draw=lambda: str(os.getpid()).encode())
