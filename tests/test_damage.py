@@ -69,7 +69,7 @@ def test_a_damaged_file_is_read_or_answered(content: Path, kind: str, tally: Tal
     path = content / KINDS[kind]
     whole = path.read_bytes()
 
-    @settings(max_examples=examples(300), deadline=None, suppress_health_check=UNTIMED)
+    @settings(max_examples=examples(200), deadline=None, suppress_health_check=UNTIMED)
     @given(damaged(KINDS[kind], whole))
     def hold(raw: bytes) -> None:
         tally.tried(f"damaged files, read: {kind}")
@@ -144,7 +144,7 @@ def test_a_damaged_edition_is_read_or_answered(tmp_path: Path, tally: Tally, nam
     path = content / "editions" / NAME / name
     whole = path.read_bytes()
 
-    @settings(max_examples=examples(200, 7_000), deadline=None, suppress_health_check=UNTIMED)
+    @settings(max_examples=examples(120, 7_000), deadline=None, suppress_health_check=UNTIMED)
     @given(st.one_of(torn(whole), shuffled(whole)))
     def hold(raw: bytes) -> None:
         tally.tried("damaged files, read: frozen editions")
