@@ -3,17 +3,16 @@
 from importlib import import_module
 
 from guidegen.presentation.charts.descriptions import PresenterCard, ShareCard
-
-_DRAWN = "guidegen.presentation.charts.drawn"
+from guidegen.presentation.charts.frames import DRAWN
 
 
 def share_card(card: ShareCard) -> bytes:
     """The picture card that stands for a page elsewhere, as PNG."""
-    drawn: bytes = import_module(_DRAWN).share_card(card)
+    drawn: bytes = import_module(DRAWN).share_card(card)
     return drawn
 
 
 def presenter_card(card: PresenterCard, size: tuple[int, int]) -> bytes:
     """The picture that is shown while a choice is read aloud, as PNG, lying or standing."""
-    drawn: bytes = import_module(_DRAWN).presenter_card(card, size)
+    drawn: bytes = import_module(DRAWN).presenter_card(card, size)
     return drawn

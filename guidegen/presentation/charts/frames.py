@@ -18,7 +18,8 @@ from guidegen.presentation.charts.coordinates import Box, Scale
 from guidegen.presentation.charts.marks import WIDTH
 from guidegen.recalling import Recall, anew
 
-_DRAWN = "guidegen.presentation.charts.drawn"
+DRAWN = "guidegen.presentation.charts.drawn"
+"""All that loads matplotlib, imported where something is drawn anew."""
 _RECALL: ContextVar[Recall] = ContextVar("recall of frames", default=anew)
 
 
@@ -113,9 +114,9 @@ def ready_to_draw(recall: Recall) -> None:
     would load it for itself.
     """
     if not recall.lies_apart():
-        import_module(_DRAWN)
+        import_module(DRAWN)
 
 
 def _drawn(description: FrameDescription) -> Frame:
-    made: Frame = import_module(_DRAWN).drawn_frame(description)
+    made: Frame = import_module(DRAWN).drawn_frame(description)
     return made
